@@ -1,0 +1,49 @@
+package analyse
+
+// Severity is how much a finding matters. It belongs to the finding's id.
+type Severity string
+
+// The severities, most severe first.
+const (
+	Error   Severity = "error"
+	Warning Severity = "warning"
+	Note    Severity = "note"
+)
+
+// Rank orders severities, the most severe first.
+func (s Severity) Rank() int {
+	switch s {
+	case Error:
+		return 0
+	case Warning:
+		return 1
+	}
+	return 2
+}
+
+// Finding is one thing that a reader should look at. Message never holds patient
+// data: names, ids, birth dates or free text of a file.
+type Finding struct {
+	Severity Severity
+	// ID is the check's id, a kebab word.
+	ID string
+	// StudyUID, SOPUID and Path say where, as far as it applies.
+	StudyUID, SOPUID, Path string
+	Message, Advice        string
+}
+
+// Check is one question asked of a study. It is a value: one file and one
+// exported variable each in analyse/checks.
+type Check struct {
+	// ID is a kebab word; Title says it in at most 60 letters, without capital
+	// or full stop.
+	ID, Title string
+	// Doc says what is looked for, why it matters, and the source. Advice says
+	// what the reader does next.
+	Doc, Advice string
+	Severity    Severity
+	// Run is pure: it reads the study and returns findings of which it fills
+	// SOPUID, Path and Message; the driver fills the rest. It may be nil for an
+	// id that another stage raises.
+	Run func(*Study) []Finding
+}

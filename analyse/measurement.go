@@ -1,0 +1,124 @@
+package analyse
+
+import (
+	"leadline/analyse/physical"
+	"leadline/ingest"
+)
+
+// Source is where a measurement was found.
+type Source string
+
+// The sources of measurements.csv.
+const (
+	SourceReport       Source = "report"
+	SourcePresentation Source = "presentation"
+	SourceTable        Source = "table"
+)
+
+// QuantityKind is what kind of quantity a measurement is of.
+type QuantityKind string
+
+// The quantities that can be rebuilt, or reported.
+const (
+	Distance           QuantityKind = "distance"
+	PathLength         QuantityKind = "length"
+	Perimeter          QuantityKind = "perimeter"
+	Area               QuantityKind = "area"
+	Volume             QuantityKind = "volume"
+	Angle              QuantityKind = "angle"
+	Depth              QuantityKind = "depth"
+	DepthDifference    QuantityKind = "depth-difference"
+	Duration           QuantityKind = "duration"
+	Velocity           QuantityKind = "velocity"
+	VelocityDifference QuantityKind = "velocity-difference"
+	Slope              QuantityKind = "slope"
+	Acceleration       QuantityKind = "acceleration"
+	Pressure           QuantityKind = "pressure"
+	Rate               QuantityKind = "rate"
+	Ratio              QuantityKind = "ratio"
+	UnknownQuantity    QuantityKind = ""
+)
+
+// Verdict is what a reported value and a rebuilt one say of each other.
+type Verdict string
+
+// The verdicts of measurements.csv. Suspect: the calibration contradicts its own
+// image, so the value is shown and used nowhere.
+const (
+	VerdictAgrees       Verdict = "agrees"
+	VerdictDiffers      Verdict = "differs"
+	VerdictSuspect      Verdict = "suspect"
+	VerdictReportedOnly Verdict = "reported-only"
+	VerdictRebuiltOnly  Verdict = "rebuilt-only"
+	VerdictNotRebuilt   Verdict = "not-rebuilt"
+)
+
+// Verdicts lists all verdicts in the order they are counted.
+var Verdicts = []Verdict{
+	VerdictAgrees, VerdictDiffers, VerdictSuspect, VerdictRebuiltOnly,
+	VerdictReportedOnly, VerdictNotRebuilt,
+}
+
+// Reported is a number as the archive gives it. Text is the way it is written,
+// Unit its unit code as written.
+type Reported struct {
+	Value float64
+	Text  string
+	Unit  string
+}
+
+// Measurement is one quantity with its caliper, its reported value, or both.
+type Measurement struct {
+	// Number counts the measurements of a study from 1.
+	Number int
+	// Measure is the canonical kind, empty where the label maps onto none.
+	Measure string
+	// Label is the code meaning (reports), the text beside the graphic
+	// (annotations) or the label column (caliper table).
+	Label        string
+	Code, Scheme string
+	// Modifiers are the coded modifiers in words, e.g. "Finding Site: Aortic root".
+	Modifiers []string
+	Selected  bool
+	Source    Source
+	// SourceUID is the SOP Instance UID of the report or presentation state.
+	SourceUID string
+	// Table and Line are the place in a caliper table.
+	Table string
+	Line  int
+	// SOPUID is the image the caliper lies on, Frames the frames, from 1.
+	SOPUID   string
+	Frames   []int
+	Observer string
+
+	Geometry ingest.Geometry
+	Points   []ingest.Point
+	// Region is the ordinal of the region used, 0 where none was.
+	Region int
+	// Calibration is what turned pixels into physical values.
+	Calibration CalibrationSource
+	Quantity    QuantityKind
+
+	// Rebuilt is nil where nothing could be rebuilt; Note says why then.
+	Rebuilt  *physical.Quantity
+	Reported *Reported
+	// Difference is reported minus rebuilt and Tolerance what it may be, both in
+	// the unit of Rebuilt; absent where the two cannot be compared.
+	Difference, Tolerance ingest.Optional[float64]
+	Verdict               Verdict
+	// Reason is the id of the finding that explains why nothing was rebuilt or
+	// compared, empty where nothing stood in the way; Note says it in words.
+	Reason string
+	Note   string
+}
+
+// CalibrationSource is where the scale of a rebuilt value comes from.
+type CalibrationSource string
+
+// The calibration sources, in the order of trust.
+const (
+	CalibrationRegion  CalibrationSource = "region"
+	CalibrationSpacing CalibrationSource = "pixel-spacing"
+	CalibrationTiming  CalibrationSource = "frame-timing"
+	CalibrationNone    CalibrationSource = "none"
+)

@@ -1,0 +1,161 @@
+package analyse
+
+import (
+	"leadline/analyse/physical"
+	"leadline/ingest"
+)
+
+// Study is everything said about one study, put together from all folders by
+// Study Instance UID.
+type Study struct {
+	UID string
+	// Header is the study header of the first instance, Patient the patient.
+	Header  *ingest.Study
+	Patient *ingest.Patient
+	// Patients counts the different patient identities met; more than 1 is an error.
+	Patients int
+	Start    ingest.Stamp
+	// First and Last are the acquisition times of the first and the last image.
+	First, Last ingest.Stamp
+	// DurationS is the time from the first to the last image.
+	DurationS ingest.Optional[float64]
+	// Device names the device that made most images; Devices all of them.
+	Device  string
+	Devices []*ingest.Device
+	// Operators are the names of who scanned. They are people.
+	Operators []string
+
+	Images        []*Image
+	Reports       []*ingest.Instance
+	Presentations []*ingest.Instance
+	Others        []*ingest.Instance
+
+	Measurements []Measurement
+	Indices      []Index
+	Items        []ItemResult
+	Findings     []Finding
+
+	Totals Totals
+}
+
+// Totals are the counts of one row of studies.csv.
+type Totals struct {
+	Images, Stills, Clips            int
+	Measurements, Rebuilt, Differing int
+	// Protocols are the names of the protocols that applied.
+	Protocols             []string
+	ItemsNeeded, ItemsMet int
+	// Completeness is ItemsMet ÷ ItemsNeeded, absent where nothing was needed.
+	Completeness ingest.Optional[float64]
+	// Complete is absent where no protocol applied.
+	Complete ingest.Optional[bool]
+	// ReportState is none, partial, complete or verified.
+	ReportState             string
+	ReportDelayH            ingest.Optional[float64]
+	Errors, Warnings, Notes int
+}
+
+// ImageKind tells a still from a clip.
+type ImageKind string
+
+// The kinds of image: a clip has more than one frame.
+const (
+	Still ImageKind = "still"
+	Clip  ImageKind = "clip"
+)
+
+// Image is what is said about one image instance.
+type Image struct {
+	*ingest.Instance
+	Kind     ImageKind
+	Acquired ingest.Stamp
+	// Modes are 2d, m-mode, cw, pw, colour, power, tissue …; from Image Type
+	// value 4 and the regions.
+	Modes []string
+	// View is the view in words: view code meaning, else view name.
+	View        string
+	FrameRateHz ingest.Optional[float64]
+	DurationS   ingest.Optional[float64]
+	DepthMM     ingest.Optional[float64]
+	// Calibration is region, pixel-spacing or none, with suspect appended where
+	// the calibration contradicts the image.
+	Calibration      string
+	ThermalIndex     ingest.Optional[float64]
+	ThermalIndexKind string
+	Regions          []Region
+}
+
+// Region is what is said about one region of an image; units in words (cm, s,
+// cm/s …), millimetres per pixel only for axes that are lengths.
+type Region struct {
+	Raw                      *ingest.Region
+	Format, DataType         string
+	UnitsX, UnitsY           string
+	MMPerPixelX, MMPerPixelY ingest.Optional[float64]
+	// RulerRatio is ruler ÷ header; absent until pixels are read.
+	RulerRatio ingest.Optional[float64]
+	// Suspect is empty, or says in words how the calibration contradicts its image.
+	Suspect string
+	Note    string
+}
+
+// Index is one derived quantity. Value is nil where it could not be derived;
+// Note says why then.
+type Index struct {
+	ID, Title string
+	Value     *physical.Quantity
+	// Inputs name the measurements it was computed from, by number and measure.
+	Inputs    []string
+	Formula   string
+	Reference string
+	Note      string
+}
+
+// ItemStatus is how a study stands against one protocol item.
+type ItemStatus string
+
+// The statuses of completeness.csv.
+const (
+	Met           ItemStatus = "met"
+	Partial       ItemStatus = "partial"
+	Missing       ItemStatus = "missing"
+	NotAssessable ItemStatus = "not-assessable"
+	NotApplicable ItemStatus = "not-applicable"
+)
+
+// ItemResult is one protocol item applied to one study.
+type ItemResult struct {
+	Protocol, Item string
+	// Kind is header, image, measure, index or report.
+	Kind     string
+	Title    string
+	Required bool
+	Status   ItemStatus
+	// Found and Needed count; Evidence names images (instance numbers) or
+	// measurements; Note says what fell short or could not be judged.
+	Found, Needed int
+	Evidence      string
+	Note          string
+}
+
+// ProtocolUse is one protocol of a run and what it applied to.
+type ProtocolUse struct {
+	Name, Title, Version string
+	Sources              []string
+	// Applied and Complete count studies.
+	Applied, Complete int
+}
+
+// Result is the outcome of an audit.
+type Result struct {
+	Ledger  []ingest.Entry
+	Studies []*Study
+	// Findings are all findings, of studies and of the archive, most severe first.
+	Findings  []Finding
+	Protocols []ProtocolUse
+	// Inputs are the paths that were read, Since and Until the dates kept, as given.
+	Inputs       []string
+	Since, Until string
+	// LeftOut counts the studies outside the dates.
+	LeftOut int
+}

@@ -1,0 +1,284 @@
+package dcm
+
+import (
+	"encoding/binary"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Tag is a data element tag, group in the high and element in the low 16 bits.
+type Tag uint32
+
+// Group is the high half of the tag.
+func (t Tag) Group() uint16 { return uint16(t >> 16) }
+
+// String writes the tag as (gggg,eeee), upper case hexadecimal.
+func (t Tag) String() string {
+	const digits = "0123456789ABCDEF"
+	b := []byte("(0000,0000)")
+	for i, pos := range []int{1, 2, 3, 4, 6, 7, 8, 9} {
+		b[pos] = digits[(t>>(28-4*i))&0xF]
+	}
+	return string(b)
+}
+
+// VR is a value representation, its two letters in reading order.
+type VR [2]byte
+
+// Is compares with the two letters of s.
+func (v VR) Is(s string) bool { return len(s) == 2 && v[0] == s[0] && v[1] == s[1] }
+
+// Element is one wanted data element.
+//
+// Value is the raw value in the byte order of the data set, nil for sequences.
+// Offset is where its tag stands in the file, or in the inflated stream of a
+// deflated file.
+type Element struct {
+	Tag    Tag
+	VR     VR
+	Value  []byte
+	Items  []Dataset
+	Offset int64
+}
+
+// Dataset holds the wanted elements of a data set or of one sequence item, in
+// the order of the file.
+type Dataset struct {
+	Elements []Element
+	shared   *shared
+	// big tells that values are big endian. UN sequences are little endian
+	// whatever the file is, so it belongs to the item (PS3.5 6.2.2).
+	big bool
+	// charset is what Specific Character Set says here, inherited by items.
+	charset *Charset
+}
+
+// shared is what all items of one file have in common.
+type shared struct{ problems []Problem }
+
+// Problem is something in a file that could not be read as the standard wants.
+// It names tag and expectation, never a value: values may identify a patient.
+type Problem struct {
+	Tag      Tag
+	Offset   int64
+	Expected string
+}
+
+// Problems lists what was found unreadable so far, in the order of discovery.
+// Values are decoded when asked for, so ask after decoding.
+func (d *Dataset) Problems() []Problem {
+	if d.shared == nil {
+		return nil
+	}
+	return d.shared.problems
+}
+
+func (d *Dataset) problem(e *Element, expected string) {
+	if d.shared == nil {
+		return
+	}
+	for _, p := range d.shared.problems {
+		if p.Tag == e.Tag && p.Expected == expected {
+			return
+		}
+	}
+	d.shared.problems = append(d.shared.problems, Problem{Tag: e.Tag, Offset: e.Offset, Expected: expected})
+}
+
+// Find returns the first element with this tag, nil where there is none.
+func (d *Dataset) Find(tag Tag) *Element {
+	for i := range d.Elements {
+		if d.Elements[i].Tag == tag {
+			return &d.Elements[i]
+		}
+	}
+	return nil
+}
+
+// Has tells whether the element is there, with or without a value.
+func (d *Dataset) Has(tag Tag) bool { return d.Find(tag) != nil }
+
+// Items returns the items of the sequence at tag, nil where there is none.
+func (d *Dataset) Items(tag Tag) []Dataset {
+	if e := d.Find(tag); e != nil {
+		return e.Items
+	}
+	return nil
+}
+
+// String returns the first value as text, decoded and trimmed; empty where absent.
+func (d *Dataset) String(tag Tag) string {
+	if values := d.Strings(tag); len(values) > 0 {
+		return values[0]
+	}
+	return ""
+}
+
+// Text returns the whole value as text without splitting at backslashes: for ST,
+// LT and UT, where a backslash is a character. Line breaks stay, padding goes.
+func (d *Dataset) Text(tag Tag) string {
+	e := d.Find(tag)
+	if e == nil || len(e.Value) == 0 {
+		return ""
+	}
+	return strings.TrimRight(d.decode(e), " \x00")
+}
+
+// Strings returns all values as text, decoded first and split at backslashes
+// after (in some character sets a backslash byte is half a character, PS3.5 6.1.2.3).
+func (d *Dataset) Strings(tag Tag) []string {
+	e := d.Find(tag)
+	if e == nil || len(e.Value) == 0 {
+		return nil
+	}
+	values := strings.Split(d.decode(e), `\`)
+	for i, v := range values {
+		values[i] = strings.Trim(v, " \x00\t\r\n")
+	}
+	return values
+}
+
+func (d *Dataset) decode(e *Element) string {
+	text, ok := d.charset.Decode(e.Value)
+	if !ok {
+		d.problem(e, "text in the declared character set")
+	}
+	return text
+}
+
+// Int returns the first value as an integer, from IS, DS holding a whole number,
+// US, SS, UL or SL. Absent where there is none or it is not a number.
+func (d *Dataset) Int(tag Tag) Optional[int64] {
+	v, ok := d.Float(tag).Get()
+	if !ok {
+		return Optional[int64]{}
+	}
+	if v != math.Trunc(v) || math.Abs(v) > 1<<53 {
+		d.problem(d.Find(tag), "a whole number")
+		return Optional[int64]{}
+	}
+	return Some(int64(v))
+}
+
+// Ints returns all values that are whole numbers.
+func (d *Dataset) Ints(tag Tag) []int {
+	var out []int
+	for _, v := range d.Floats(tag) {
+		if v == math.Trunc(v) && math.Abs(v) <= math.MaxInt32 {
+			out = append(out, int(v))
+		}
+	}
+	return out
+}
+
+// Float returns the first value as a finite number, from text (DS, IS) or binary
+// (US, SS, UL, SL, FL, FD). Absent where there is none or it is not a finite number.
+func (d *Dataset) Float(tag Tag) Optional[float64] {
+	if values := d.Floats(tag); len(values) > 0 {
+		return Some(values[0])
+	}
+	return Optional[float64]{}
+}
+
+// Floats returns all values as finite numbers. One value that is not a finite
+// number makes the whole element unreadable: a list with a hole would shift its
+// places.
+func (d *Dataset) Floats(tag Tag) []float64 {
+	e := d.Find(tag)
+	if e == nil || len(e.Value) == 0 {
+		return nil
+	}
+	if width := numberWidth(e.VR); width > 0 {
+		return d.binaryFloats(e, width)
+	}
+	return d.textFloats(e)
+}
+
+func (d *Dataset) textFloats(e *Element) []float64 {
+	if len(strings.Trim(string(e.Value), " \x00")) == 0 {
+		return nil
+	}
+	parts := strings.Split(string(e.Value), `\`)
+	out := make([]float64, 0, len(parts))
+	for _, p := range parts {
+		v, err := strconv.ParseFloat(strings.Trim(p, " \x00"), 64)
+		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || strings.ContainsAny(p, "xXpP_") {
+			d.problem(e, "a decimal number")
+			return nil
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+func (d *Dataset) binaryFloats(e *Element, width int) []float64 {
+	if len(e.Value)%width != 0 {
+		d.problem(e, "a value length that is a multiple of "+strconv.Itoa(width)+" bytes")
+		return nil
+	}
+	out := make([]float64, 0, len(e.Value)/width)
+	for at := 0; at < len(e.Value); at += width {
+		v := d.number(e.VR, e.Value[at:at+width])
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			d.problem(e, "a finite number")
+			return nil
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// numberWidth is the size in bytes of one value of a binary VR, 0 for others.
+func numberWidth(vr VR) int {
+	switch string(vr[:]) {
+	case "US", "SS":
+		return 2
+	case "UL", "SL", "FL":
+		return 4
+	case "FD", "UV", "SV":
+		return 8
+	}
+	return 0
+}
+
+func (d *Dataset) number(vr VR, b []byte) float64 {
+	var order binary.ByteOrder = binary.LittleEndian
+	if d.big {
+		order = binary.BigEndian
+	}
+	switch string(vr[:]) {
+	case "US":
+		return float64(order.Uint16(b))
+	case "SS":
+		return float64(int16(order.Uint16(b)))
+	case "UL":
+		return float64(order.Uint32(b))
+	case "SL":
+		return float64(int32(order.Uint32(b)))
+	case "FL":
+		return float64(math.Float32frombits(order.Uint32(b)))
+	case "UV":
+		return float64(order.Uint64(b))
+	case "SV":
+		return float64(int64(order.Uint64(b)))
+	}
+	return math.Float64frombits(order.Uint64(b))
+}
+
+// Tags reads an AT value: tags in the byte order of the data set.
+func (d *Dataset) Tags(tag Tag) []Tag {
+	e := d.Find(tag)
+	if e == nil {
+		return nil
+	}
+	var order binary.ByteOrder = binary.LittleEndian
+	if d.big {
+		order = binary.BigEndian
+	}
+	var out []Tag
+	for at := 0; at+4 <= len(e.Value); at += 4 {
+		out = append(out, Tag(order.Uint16(e.Value[at:]))<<16|Tag(order.Uint16(e.Value[at+2:])))
+	}
+	return out
+}

@@ -1,0 +1,159 @@
+package ingest
+
+import (
+	"strings"
+	"time"
+)
+
+// Stamp is a date, perhaps with a time, as a file gives it. Clocks of devices
+// seldom say their zone: Zone tells whether T is tied to UTC; where it is not,
+// T holds the local reading labelled UTC, and only differences between stamps of
+// one clock mean anything.
+type Stamp struct {
+	T       time.Time
+	HasTime bool
+	Zone    bool
+}
+
+// IsZero tells that no date was given or it could not be read.
+func (s Stamp) IsZero() bool { return s.T.IsZero() }
+
+// Date writes YYYY-MM-DD, empty where there is none.
+func (s Stamp) Date() string {
+	if s.IsZero() {
+		return ""
+	}
+	return s.T.Format("2006-01-02")
+}
+
+// Clock writes HH:MM:SS, empty where no time was given.
+func (s Stamp) Clock() string {
+	if s.IsZero() || !s.HasTime {
+		return ""
+	}
+	return s.T.Format("15:04:05")
+}
+
+// String writes date and time as ISO 8601 without a zone, as far as they are known.
+func (s Stamp) String() string {
+	if s.HasTime && !s.IsZero() {
+		return s.T.Format("2006-01-02T15:04:05")
+	}
+	return s.Date()
+}
+
+// ParseStamp reads a DA and a TM value (PS3.5 6.2). The forms of before 1993,
+// YYYY.MM.DD and HH:MM:SS, are read too, and fractions of any length. A date
+// that is no date gives the zero Stamp; a time that is no time is left out.
+func ParseStamp(date, clock string) Stamp {
+	day, ok := parseDate(date)
+	if !ok {
+		return Stamp{}
+	}
+	s := Stamp{T: day}
+	if d, ok := parseClock(clock); ok {
+		s.T, s.HasTime = day.Add(d), true
+	}
+	return s
+}
+
+// ParseDateTime reads a DT value, which may end early and may carry a zone
+// offset as &ZZXX.
+func ParseDateTime(value string) Stamp {
+	value = strings.TrimSpace(value)
+	body, zone, hasZone := value, 0, false
+	if i := strings.LastIndexAny(value, "+-"); i >= 4 && len(value)-i == 5 {
+		if minutes, ok := parseZone(value[i:]); ok {
+			body, zone, hasZone = value[:i], minutes, true
+		}
+	}
+	if len(body) < 8 {
+		return Stamp{}
+	}
+	s := ParseStamp(body[:8], body[8:])
+	if hasZone && !s.IsZero() {
+		s.T, s.Zone = s.T.Add(-time.Duration(zone)*time.Minute), true
+	}
+	return s
+}
+
+// parseZone reads &ZZXX as minutes east of UTC; −1200 to +1400 are allowed.
+func parseZone(s string) (minutes int, ok bool) {
+	if len(s) != 5 || (s[0] != '+' && s[0] != '-') {
+		return 0, false
+	}
+	h, okH := digits(s[1:3])
+	m, okM := digits(s[3:5])
+	if !okH || !okM || m > 59 || h > 14 {
+		return 0, false
+	}
+	minutes = h*60 + m
+	if s[0] == '-' {
+		minutes = -minutes
+	}
+	return minutes, true
+}
+
+func parseDate(s string) (time.Time, bool) {
+	s = strings.TrimSpace(s)
+	if len(s) == 10 && s[4] == s[7] && (s[4] == '.' || s[4] == '-') {
+		s = s[:4] + s[5:7] + s[8:]
+	}
+	if len(s) != 8 {
+		return time.Time{}, false
+	}
+	t, err := time.Parse("20060102", s)
+	if err != nil || t.Year() < 1900 {
+		return time.Time{}, false
+	}
+	return t, true
+}
+
+func parseClock(s string) (time.Duration, bool) {
+	s = strings.ReplaceAll(strings.TrimSpace(s), ":", "")
+	whole, fraction, _ := strings.Cut(s, ".")
+	if len(whole) < 2 || len(whole) > 6 || len(whole)%2 != 0 {
+		return 0, false
+	}
+	var parts [3]int
+	for i := 0; i*2 < len(whole); i++ {
+		v, ok := digits(whole[i*2 : i*2+2])
+		if !ok {
+			return 0, false
+		}
+		parts[i] = v
+	}
+	// A leap second is written as 60 (PS3.5 6.2).
+	if parts[0] > 23 || parts[1] > 59 || parts[2] > 60 {
+		return 0, false
+	}
+	d := time.Duration(parts[0])*time.Hour + time.Duration(parts[1])*time.Minute + time.Duration(parts[2])*time.Second
+	nanos, ok := nanoseconds(fraction)
+	return d + nanos, ok
+}
+
+// nanoseconds reads the digits after the decimal point, of any number.
+func nanoseconds(fraction string) (time.Duration, bool) {
+	unit := time.Second
+	var d time.Duration
+	for i := 0; i < len(fraction); i++ {
+		c := fraction[i]
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		unit /= 10
+		d += time.Duration(c-'0') * unit
+	}
+	return d, true
+}
+
+func digits(s string) (int, bool) {
+	n := 0
+	for i := 0; i < len(s); i++ {
+		if s[i] < '0' || s[i] > '9' {
+			return 0, false
+		}
+		n = n*10 + int(s[i]-'0')
+	}
+	return n, len(s) > 0
+}

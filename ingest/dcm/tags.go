@@ -4,6 +4,8 @@ package dcm
 // dictionary (PS3.6 chapter 6; checked against python3-pydicom's copy by
 // scripts/oracle) gives them. Everything else in a file is walked over.
 const (
+	MediaStorageSOPClassUID             Tag = 0x00020002
+	MediaStorageSOPInstanceUID          Tag = 0x00020003
 	TransferSyntaxUID                   Tag = 0x00020010
 	FileIDReferenced                    Tag = 0x00041500
 	SpecificCharacterSet                Tag = 0x00080005
@@ -253,6 +255,8 @@ const (
 
 // wanted maps each element that is read to its value representation.
 var wanted = map[Tag]VR{
+	MediaStorageSOPClassUID:             vrUI,
+	MediaStorageSOPInstanceUID:          vrUI,
 	TransferSyntaxUID:                   vrUI,
 	FileIDReferenced:                    vrCS,
 	SpecificCharacterSet:                vrCS,

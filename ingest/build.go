@@ -1,0 +1,151 @@
+package ingest
+
+import (
+	"strings"
+
+	"leadline/ingest/dcm"
+	"leadline/ingest/presentation"
+	"leadline/ingest/report"
+)
+
+// The SOP class roots that ingest tells apart (PS3.4 B.5).
+const (
+	reportRoot       = "1.2.840.10008.5.1.4.1.1.88."
+	keyObjects       = "1.2.840.10008.5.1.4.1.1.88.59"
+	presentationRoot = "1.2.840.10008.5.1.4.1.1.11."
+	mediaDirectory   = "1.2.840.10008.1.3.10"
+)
+
+// build turns the header of one file into an Instance.
+func build(f *dcm.File, shared *interner) *Instance {
+	d := &f.Data
+	inst := &Instance{
+		SOPClassUID:       orMeta(f, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID),
+		SOPInstanceUID:    orMeta(f, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID),
+		TransferSyntaxUID: f.TransferSyntaxUID,
+		CharacterSet:      strings.Join(d.Strings(dcm.SpecificCharacterSet), `\`),
+		InstanceNumber:    d.Int(dcm.InstanceNumber),
+		Content:           stampOf(d, dcm.ContentDate, dcm.ContentTime),
+		Created:           stampOf(d, dcm.InstanceCreationDate, dcm.InstanceCreationTime),
+		Acquisition:       acquisition(d),
+	}
+	inst.Patient = shared.patient(patientOf(d))
+	inst.Study = shared.study(studyOf(d))
+	inst.Series = shared.series(seriesOf(d))
+	inst.Device = shared.device(deviceOf(d))
+	switch kindOf(inst.SOPClassUID, f) {
+	case OutcomeReport:
+		inst.Report = report.Read(d)
+	case OutcomePresentation:
+		inst.Presentation = presentation.Read(d)
+	case OutcomeImage:
+		inst.Image = imageOf(f)
+	}
+	inst.Problems = d.Problems()
+	return inst
+}
+
+// orMeta reads an identifier from the data set, else from the file meta group,
+// which repeats it (PS3.10 7.1): media directories hold it only there.
+func orMeta(f *dcm.File, tag, meta dcm.Tag) string {
+	if v := f.Data.String(tag); v != "" {
+		return v
+	}
+	return f.Meta.String(meta)
+}
+
+// kindOf tells what an object is by its SOP class; an image is what has pixels.
+func kindOf(sopClass string, f *dcm.File) Outcome {
+	switch {
+	case sopClass == keyObjects:
+		return OutcomeOther
+	case strings.HasPrefix(sopClass, reportRoot):
+		return OutcomeReport
+	case strings.HasPrefix(sopClass, presentationRoot):
+		return OutcomePresentation
+	case f.Pixels != dcm.PixelsAbsent || f.Data.Has(dcm.Rows):
+		return OutcomeImage
+	}
+	return OutcomeOther
+}
+
+func stampOf(d *dcm.Dataset, date, clock dcm.Tag) Stamp {
+	return ParseStamp(d.String(date), d.String(clock))
+}
+
+// acquisition prefers the combined attribute to date and time apart.
+func acquisition(d *dcm.Dataset) Stamp {
+	if s := ParseDateTime(d.String(dcm.AcquisitionDateTime)); !s.IsZero() {
+		return s
+	}
+	return stampOf(d, dcm.AcquisitionDate, dcm.AcquisitionTime)
+}
+
+func patientOf(d *dcm.Dataset) Patient {
+	return Patient{
+		Name:      d.String(dcm.PatientName),
+		ID:        d.String(dcm.PatientID),
+		BirthDate: d.String(dcm.PatientBirthDate),
+		BirthTime: d.String(dcm.PatientBirthTime),
+		Sex:       d.String(dcm.PatientSex),
+		Age:       d.String(dcm.PatientAge),
+		SizeM:     d.Float(dcm.PatientSize),
+		WeightKg:  d.Float(dcm.PatientWeight),
+	}
+}
+
+func studyOf(d *dcm.Dataset) Study {
+	s := Study{
+		UID:             d.String(dcm.StudyInstanceUID),
+		ID:              d.String(dcm.StudyID),
+		AccessionNumber: d.String(dcm.AccessionNumber),
+		Description:     d.String(dcm.StudyDescription),
+		Start:           stampOf(d, dcm.StudyDate, dcm.StudyTime),
+		ProcedureCode:   d.Code(dcm.ProcedureCodeSequence),
+		Institution:     d.String(dcm.InstitutionName),
+		Department:      d.String(dcm.InstitutionalDepartmentName),
+	}
+	s.RequestedProcedure = d.String(dcm.RequestedProcedureDescription)
+	if requests := d.Items(dcm.RequestAttributesSequence); s.RequestedProcedure == "" && len(requests) > 0 {
+		s.RequestedProcedure = requests[0].String(dcm.RequestedProcedureDescription)
+	}
+	return s
+}
+
+func seriesOf(d *dcm.Dataset) Series {
+	return Series{
+		UID:                d.String(dcm.SeriesInstanceUID),
+		Modality:           d.String(dcm.Modality),
+		Description:        d.String(dcm.SeriesDescription),
+		ProtocolName:       d.String(dcm.ProtocolName),
+		Number:             d.Int(dcm.SeriesNumber),
+		Start:              stampOf(d, dcm.SeriesDate, dcm.SeriesTime),
+		BodyPart:           d.String(dcm.BodyPartExamined),
+		Laterality:         d.String(dcm.Laterality),
+		PerformedProcedure: d.String(dcm.PerformedProcedureStepDescription),
+		PerformedProtocol:  d.Code(dcm.PerformedProtocolCodeSequence),
+		Operators:          strings.Join(nonEmpty(d.Strings(dcm.OperatorsName)), "; "),
+	}
+}
+
+func deviceOf(d *dcm.Dataset) Device {
+	return Device{
+		Manufacturer:   d.String(dcm.Manufacturer),
+		Model:          d.String(dcm.ManufacturerModelName),
+		Serial:         d.String(dcm.DeviceSerialNumber),
+		Software:       strings.Join(nonEmpty(d.Strings(dcm.SoftwareVersions)), "; "),
+		Station:        d.String(dcm.StationName),
+		Transducer:     strings.Join(nonEmpty(d.Strings(dcm.TransducerData)), " "),
+		TransducerType: d.String(dcm.TransducerType),
+	}
+}
+
+func nonEmpty(values []string) []string {
+	var out []string
+	for _, v := range values {
+		if v != "" {
+			out = append(out, v)
+		}
+	}
+	return out
+}

@@ -1,0 +1,75 @@
+package ingest
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+)
+
+// settleCopies finds the files that carry a SOP Instance UID met before: the same
+// bytes make a duplicate, other bytes a conflict. The first file in the order of
+// paths stands for the instance; the others keep their ledger row only.
+func settleCopies(rows []row) {
+	first := map[string]int{}
+	for i := range rows {
+		if rows[i].inst == nil {
+			continue
+		}
+		uid := rows[i].inst.SOPInstanceUID
+		at, seen := first[uid]
+		if !seen {
+			first[uid] = i
+			continue
+		}
+		rows[i].inst = nil
+		rows[i].entry.Outcome, rows[i].entry.Reason = compare(rows[at].entry, rows[i].entry)
+		rows[i].entry.SameAs = rows[at].entry.Path
+	}
+}
+
+func compare(kept, other Entry) (Outcome, string) {
+	same, err := sameBytes(kept, other)
+	switch {
+	case err != nil:
+		return OutcomeConflict, "carries the SOP Instance UID of another file and could not be compared with it (" + reasonOf(err) + ")"
+	case same:
+		return OutcomeDuplicate, "the same bytes as another file"
+	}
+	return OutcomeConflict, "carries the SOP Instance UID of another file and holds other bytes; not used"
+}
+
+// sameBytes compares two files piece by piece.
+func sameBytes(a, b Entry) (bool, error) {
+	if a.Bytes != b.Bytes {
+		return false, nil
+	}
+	fa, err := os.Open(a.Path)
+	if err != nil {
+		return false, err
+	}
+	defer fa.Close()
+	fb, err := os.Open(b.Path)
+	if err != nil {
+		return false, err
+	}
+	defer fb.Close()
+	return sameStreams(fa, fb)
+}
+
+func sameStreams(a, b io.Reader) (bool, error) {
+	pieceA, pieceB := make([]byte, 64<<10), make([]byte, 64<<10)
+	for {
+		n, errA := io.ReadFull(a, pieceA)
+		m, errB := io.ReadFull(b, pieceB)
+		if n != m || !bytes.Equal(pieceA[:n], pieceB[:m]) {
+			return false, nil
+		}
+		if errors.Is(errA, io.EOF) || errors.Is(errA, io.ErrUnexpectedEOF) {
+			return true, nil
+		}
+		if errA != nil || errB != nil {
+			return false, errors.Join(errA, errB)
+		}
+	}
+}

@@ -1,0 +1,137 @@
+package dcm
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// header reads the tag, VR and length of the element at off and checks the length
+// against what its parent has left.
+func (s *Scanner) header(off int64, f frame) (header, error) {
+	h := header{offset: off}
+	b, err := s.need(off, 8, f)
+	if err != nil {
+		return h, err
+	}
+	order := byteOrder(f.enc)
+	h.tag = Tag(order.Uint16(b))<<16 | Tag(order.Uint16(b[2:]))
+	var length uint32
+	switch {
+	case h.tag.Group() == 0xFFFE || f.enc.implicit:
+		h.value, length = off+8, order.Uint32(b[4:])
+	default:
+		length, err = s.explicitLength(&h, b, order, f)
+	}
+	if err != nil {
+		return h, err
+	}
+	h.length = int64(length)
+	if length == undefinedLength {
+		h.length, h.undefined = 0, true
+		return h, s.mayBeOpen(h)
+	}
+	if isPixelData(h.tag) && f.top {
+		return h, nil // its length is judged, not obeyed
+	}
+	if h.value+h.length > f.end {
+		return h, &FormatError{Offset: off, Tag: h.tag, Expected: fmt.Sprintf(
+			"a value of at most %d bytes (that is all there is), and the length says %d", max(f.end-h.value, 0), h.length)}
+	}
+	return h, nil
+}
+
+func byteOrder(e syntax) binary.ByteOrder {
+	if e.big {
+		return binary.BigEndian
+	}
+	return binary.LittleEndian
+}
+
+// need returns n bytes at off, or says that the element there is cut.
+func (s *Scanner) need(off int64, n int, f frame) ([]byte, error) {
+	if off+int64(n) <= f.end || f.top {
+		b, err := s.src.at(off, n)
+		if err == nil {
+			return b, nil
+		}
+		if !errors.Is(err, io.ErrUnexpectedEOF) {
+			return nil, err
+		}
+	}
+	return nil, &FormatError{Offset: off, Expected: "an element header, and the bytes end before it is whole"}
+}
+
+// explicitLength reads VR and length. VRs of 32-bit length have two reserved
+// bytes before it (PS3.5 7.1.2). What is no VR at all is an element written
+// implicitly inside an explicit file, which real files hold.
+func (s *Scanner) explicitLength(h *header, b []byte, order binary.ByteOrder, f frame) (uint32, error) {
+	h.vr = VR{b[4], b[5]}
+	switch form := forms[h.vr]; {
+	case form == short:
+		h.value = h.offset + 8
+		return uint32(order.Uint16(b[6:])), nil
+	case form == long:
+		return s.longLength(h, order, f)
+	case isLetter(b[4]) && isLetter(b[5]):
+		return s.futureLength(h, b, order, f)
+	}
+	h.vr = VR{}
+	h.value = h.offset + 8
+	return order.Uint32(b[4:]), nil
+}
+
+func (s *Scanner) longLength(h *header, order binary.ByteOrder, f frame) (uint32, error) {
+	b, err := s.need(h.offset, 12, f)
+	if err != nil {
+		return 0, err
+	}
+	h.value = h.offset + 12
+	return order.Uint32(b[8:]), nil
+}
+
+// futureLength reads a VR that the standard does not know yet. New ones have the
+// long form; where that cannot be, the short one is meant.
+func (s *Scanner) futureLength(h *header, b []byte, order binary.ByteOrder, f frame) (uint32, error) {
+	short16 := uint32(order.Uint16(b[6:]))
+	if short16 == 0 {
+		if n, err := s.longLength(h, order, f); err == nil && h.value+int64(n) <= f.end {
+			return n, nil
+		}
+	}
+	h.value = h.offset + 8
+	return short16, nil
+}
+
+// mayBeOpen refuses undefined length where the standard does (PS3.5 7.1.2).
+func (s *Scanner) mayBeOpen(h header) error {
+	switch h.vr {
+	case vrSQ, vrUN, vrOB, vrOW, VR{}, VR{'O', 'D'}, VR{'O', 'F'}, VR{'O', 'L'}, VR{'O', 'V'}:
+		return nil
+	}
+	return &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length for VR " + string(h.vr[:])}
+}
+
+func isLetter(b byte) bool { return b >= 'A' && b <= 'Z' }
+
+// form is how wide the length field of a VR is.
+type form int
+
+const (
+	unknownForm form = iota
+	short            // 16 bits
+	long             // 32 bits behind two reserved bytes
+)
+
+// forms holds the VRs of PS3.5 6.2 by the form of their length (PS3.5 7.1.2).
+var forms = func() map[VR]form {
+	m := map[VR]form{}
+	for _, v := range []string{"AE", "AS", "AT", "CS", "DA", "DS", "DT", "FD", "FL", "IS", "LO", "LT", "PN", "SH", "SL", "SS", "ST", "TM", "UI", "UL", "US"} {
+		m[VR{v[0], v[1]}] = short
+	}
+	for _, v := range []string{"OB", "OD", "OF", "OL", "OV", "OW", "SQ", "SV", "UC", "UN", "UR", "UT", "UV"} {
+		m[VR{v[0], v[1]}] = long
+	}
+	return m
+}()

@@ -1,0 +1,332 @@
+package dcm
+
+import (
+	"errors"
+	"fmt"
+	"io"
+)
+
+// Limits of one header. Real reports hold some ten thousand elements; the limits
+// leave room for a hundred times the usual and end what would swamp the machine.
+const (
+	maxDepth    = 64
+	maxElements = 250_000
+	maxKept     = 16 << 20
+	maxWalked   = 2_000_000
+)
+
+// PixelState is what can be said of the pixel data without reading them.
+type PixelState int
+
+// The states: no pixel data element, all of it there, or cut short.
+const (
+	PixelsAbsent PixelState = iota
+	PixelsWhole
+	PixelsCut
+)
+
+// File is the header of one DICOM file: its wanted elements.
+type File struct {
+	// Meta holds group 0002, which may be empty; Data the rest.
+	Meta, Data Dataset
+	// TransferSyntaxUID is as the file declares it, empty where it does not;
+	// Guessed tells that the encoding was judged from the bytes instead.
+	TransferSyntaxUID string
+	Guessed           bool
+	Pixels            PixelState
+	// BareItem tells that an item stood where no sequence was open: the tag that
+	// should hold it is lost.
+	BareItem bool
+	// BytesRead counts what was read of the file.
+	BytesRead int64
+}
+
+// Scan reads the header of the file that r holds, of size bytes. See Scanner.
+func Scan(r io.ReaderAt, size int64) (*File, error) { return new(Scanner).Scan(r, size) }
+
+// Scanner scans one file after the other and keeps its buffers. It is not safe
+// for concurrent use; the zero value is ready.
+type Scanner struct {
+	file  fileSource
+	src   source
+	out   *File
+	arena []byte
+	stack []Element
+	sets  []Dataset
+	small [8]byte
+
+	kept, elements, walked int
+}
+
+// syntax is how elements are written.
+type syntax struct{ implicit, big bool }
+
+// Scan reads the header of the file that r holds, of size bytes.
+//
+// What is returned with an error holds what was read before it, so that a broken
+// file can still be named. The error wraps ErrNotDICOM, *FormatError or
+// *LimitError, or is one of reading.
+func (s *Scanner) Scan(r io.ReaderAt, size int64) (*File, error) {
+	s.file.reset(r, size)
+	s.src = &s.file
+	s.out = &File{}
+	s.arena, s.kept, s.elements, s.walked = nil, 0, 0, 0
+	s.stack, s.sets = s.stack[:0], s.sets[:0]
+	s.out.Meta.shared = &shared{}
+	s.out.Data.shared = s.out.Meta.shared
+	err := s.scan()
+	s.out.BytesRead = s.file.read
+	return s.out, err
+}
+
+func (s *Scanner) scan() error {
+	start, err := s.openMeta()
+	if err != nil {
+		return err
+	}
+	enc, start, err := s.openData(start)
+	if err != nil {
+		return err
+	}
+	s.out.Data.big = enc.big
+	return s.dataset(&s.out.Data, frame{off: start, end: s.src.length(), enc: enc, top: true, keep: true})
+}
+
+// frame is the stretch of the stream that one data set or sequence covers.
+type frame struct {
+	off, end int64
+	// open tells that a delimiter ends it, not its length.
+	open  bool
+	enc   syntax
+	depth int
+	// top tells the outermost data set; keep that its wanted elements are kept.
+	top, keep bool
+	charset   *Charset
+}
+
+// header is the tag, VR and length of one element; value is where its value begins.
+type header struct {
+	tag       Tag
+	vr        VR
+	length    int64
+	undefined bool
+	value     int64
+	offset    int64
+}
+
+const undefinedLength = 0xFFFFFFFF
+
+// dataset walks the elements of f into d until its end, its delimiter, or, at the
+// top, the pixel data.
+func (s *Scanner) dataset(d *Dataset, f frame) error {
+	if f.depth > maxDepth {
+		return &LimitError{What: "levels of nested sequences", Limit: maxDepth, Offset: f.off}
+	}
+	base := len(s.stack)
+	_, err := s.elementsOf(d, f, base)
+	d.Elements = append([]Element(nil), s.stack[base:]...)
+	s.stack = s.stack[:base]
+	return err
+}
+
+// elementsOf pushes the wanted elements onto the stack and returns where the data
+// set ended, behind its delimiter.
+func (s *Scanner) elementsOf(d *Dataset, f frame, base int) (int64, error) {
+	d.charset, d.big = f.charset, f.enc.big
+	for off := f.off; ; {
+		if off == f.end && !f.open {
+			return off, nil
+		}
+		h, err := s.header(off, f)
+		if err != nil {
+			if f.top && s.padding(off, f.end) {
+				return f.end, nil
+			}
+			return off, err
+		}
+		if h.tag == itemDelimitation && f.open && !f.top {
+			return h.value, nil
+		}
+		if f.top && isPixelData(h.tag) {
+			return off, s.pixels(h, f)
+		}
+		f.charset = d.charset
+		off, err = s.element(d, h, f)
+		if err != nil {
+			return off, err
+		}
+	}
+}
+
+const (
+	item                 Tag = 0xFFFEE000
+	itemDelimitation     Tag = 0xFFFEE00D
+	sequenceDelimitation Tag = 0xFFFEE0DD
+)
+
+func isPixelData(t Tag) bool { return t == 0x7FE00010 || t == 0x7FE00008 || t == 0x7FE00009 }
+
+// element handles one element and returns where the next one begins.
+func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
+	if s.walked++; s.walked > maxWalked {
+		return h.offset, &LimitError{What: "header elements", Limit: maxWalked, Offset: h.offset}
+	}
+	if h.tag.Group() == 0xFFFE {
+		return s.stray(h, f)
+	}
+	known, want := wanted[h.tag]
+	want = want && f.keep
+	if h.vr == (VR{}) || h.vr == vrUN {
+		if want {
+			return s.asDictionary(d, h, f, known)
+		}
+		if h.undefined {
+			return s.sequence(nil, h, unknownFrame(h, f))
+		}
+	}
+	switch {
+	case h.vr == vrSQ && want && known == vrSQ:
+		return s.sequence(d, h, f)
+	case h.vr == vrSQ:
+		return s.skipSequence(h, f)
+	case h.undefined:
+		return s.fragments(h, f)
+	case want && known != vrSQ:
+		return h.value + h.length, s.keep(d, h, h.vr)
+	case want:
+		s.misfit(d, h, "a sequence")
+	}
+	return s.skip(h, f)
+}
+
+// asDictionary reads an element of no or unknown VR as the data dictionary names
+// it. A value of VR UN is implicit little endian whatever the file is (PS3.5 6.2.2).
+func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, error) {
+	if known == vrSQ {
+		return s.sequence(d, h, unknownFrame(h, f))
+	}
+	if h.undefined {
+		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length"}
+	}
+	return h.value + h.length, s.keep(d, h, known)
+}
+
+func unknownFrame(h header, f frame) frame {
+	if h.vr == vrUN {
+		f.enc = syntax{implicit: true}
+	}
+	return f
+}
+
+// stray steps over an item or delimiter where no sequence is open: some writers
+// lose the tag that should hold it.
+func (s *Scanner) stray(h header, f frame) (int64, error) {
+	if !f.top && h.tag != itemDelimitation {
+		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "an element inside the item"}
+	}
+	if h.tag == item {
+		s.out.BareItem = true
+	}
+	return h.value, nil
+}
+
+// keep copies the value of a wanted element.
+func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
+	if s.kept += int(h.length); s.kept > maxKept {
+		return &LimitError{What: "bytes of wanted values", Limit: maxKept, Offset: h.offset}
+	}
+	if err := s.count(h.offset); err != nil {
+		return err
+	}
+	var value []byte
+	if h.length > 0 {
+		raw, err := s.src.at(h.value, int(h.length))
+		if err != nil {
+			return s.readError(h, err)
+		}
+		value = s.copied(raw)
+	}
+	e := Element{Tag: h.tag, VR: vr, Value: value, Offset: h.offset}
+	if h.tag == SpecificCharacterSet {
+		s.declare(d, &e)
+	}
+	s.stack = append(s.stack, e)
+	return nil
+}
+
+func (s *Scanner) count(offset int64) error {
+	if s.elements++; s.elements > maxElements {
+		return &LimitError{What: "wanted elements", Limit: maxElements, Offset: offset}
+	}
+	return nil
+}
+
+// declare makes the character set that e names the one of d and its items.
+func (s *Scanner) declare(d *Dataset, e *Element) {
+	terms := (&Dataset{Elements: []Element{*e}}).Strings(SpecificCharacterSet)
+	if numberWidth(e.VR) > 0 {
+		terms = []string{"?"}
+	}
+	d.charset = NewCharset(terms)
+	if !d.charset.Known {
+		d.problem(e, "character set terms of the standard")
+	}
+}
+
+// copied puts b where it stays while the file is in use.
+func (s *Scanner) copied(b []byte) []byte {
+	if len(s.arena)+len(b) > cap(s.arena) {
+		s.arena = make([]byte, 0, max(4<<10, len(b)))
+	}
+	at := len(s.arena)
+	s.arena = append(s.arena, b...)
+	return s.arena[at:len(s.arena):len(s.arena)]
+}
+
+// misfit notes a wanted element whose VR contradicts the dictionary so that it
+// cannot be read.
+func (s *Scanner) misfit(d *Dataset, h header, expected string) {
+	d.problem(&Element{Tag: h.tag, Offset: h.offset}, expected)
+}
+
+// skip steps over a value without reading it.
+func (s *Scanner) skip(h header, _ frame) (int64, error) { return h.value + h.length, nil }
+
+// readError names the element whose value could not be had.
+func (s *Scanner) readError(h header, err error) error {
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return &FormatError{Offset: h.offset, Tag: h.tag, Expected: fmt.Sprintf("%d bytes of value, and the file ends before", h.length)}
+	}
+	return fmt.Errorf("element %s at offset %d: %w", h.tag, h.offset, err)
+}
+
+// padding tells that only zero bytes follow: some writers fill files up. A few
+// trailing bytes that cannot be an element count too.
+func (s *Scanner) padding(off, end int64) bool {
+	if _, inflated := s.src.(*inflateSource); inflated {
+		rest, err := s.src.at(off, 1)
+		return errors.Is(err, io.ErrUnexpectedEOF) || (err == nil && rest[0] == 0 && s.inflatedEnd(off+1))
+	}
+	if off == end {
+		return true
+	}
+	const most = 64 << 10
+	if end-off > most || end < off {
+		return false
+	}
+	rest, err := s.src.at(off, int(end-off))
+	if err != nil {
+		return false
+	}
+	for _, b := range rest {
+		if b != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *Scanner) inflatedEnd(off int64) bool {
+	_, err := s.src.at(off, 1)
+	return errors.Is(err, io.ErrUnexpectedEOF)
+}

@@ -1,0 +1,111 @@
+package ingest
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	"leadline/ingest/dcm"
+)
+
+// read opens one file, scans its header, and says what it is. A panic in reading
+// one file is that file's row, not the end of the run.
+func (l *loader) read(scanner *dcm.Scanner, m met) (entry Entry, inst *Instance) {
+	entry = Entry{Path: m.path, Bytes: m.bytes, Outcome: m.outcome, Reason: m.refused}
+	if m.refused != "" {
+		return entry, nil
+	}
+	defer func() {
+		if r := recover(); r != nil {
+			*scanner = dcm.Scanner{}
+			entry.Outcome, entry.Reason = OutcomeUnreadable, "an unexpected fault while reading the header; please report it"
+			inst = nil
+		}
+	}()
+	file, err := os.Open(m.path)
+	if err != nil {
+		entry.Outcome, entry.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
+		return entry, nil
+	}
+	defer file.Close()
+	// What is open may no longer be what was listed.
+	info, err := file.Stat()
+	if err != nil || !info.Mode().IsRegular() {
+		entry.Outcome, entry.Reason = OutcomeUnreadable, "no longer a regular file"
+		return entry, nil
+	}
+	entry.Bytes = info.Size()
+	header, err := scanner.Scan(file, info.Size())
+	return l.judge(entry, header, err)
+}
+
+// judge turns the outcome of a scan into the ledger entry and the instance.
+func (l *loader) judge(entry Entry, header *dcm.File, err error) (Entry, *Instance) {
+	entry.TransferSyntaxUID = header.TransferSyntaxUID
+	entry.SOPClassUID = orMeta(header, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID)
+	entry.SOPUID = orMeta(header, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID)
+	entry.StudyUID = header.Data.String(dcm.StudyInstanceUID)
+	switch {
+	case errors.Is(err, dcm.ErrNotDICOM):
+		entry.Outcome, entry.Reason = OutcomeNotDICOM, err.Error()
+		return entry, nil
+	case err != nil:
+		entry.Outcome, entry.Reason = OutcomeUnreadable, "the header cannot be read: "+reasonOf(err)
+		return entry, nil
+	case entry.SOPClassUID == mediaDirectory:
+		entry.Outcome, entry.Reason = OutcomeOther, "a media directory; the files decide"
+		return entry, nil
+	}
+	if missing := missingIdentity(entry); missing != "" {
+		entry.Outcome, entry.Reason = OutcomeUnreadable, missing
+		return entry, nil
+	}
+	inst := build(header, l.shared)
+	inst.Path, inst.Bytes = entry.Path, entry.Bytes
+	entry.Outcome = outcomeOf(inst)
+	entry.Reason = remark(inst, header)
+	return entry, inst
+}
+
+func outcomeOf(inst *Instance) Outcome {
+	switch {
+	case inst.Image != nil:
+		return OutcomeImage
+	case inst.Report != nil:
+		return OutcomeReport
+	case inst.Presentation != nil:
+		return OutcomePresentation
+	}
+	return OutcomeOther
+}
+
+// missingIdentity says which identifier an object lacks that a study is put
+// together by.
+func missingIdentity(e Entry) string {
+	switch {
+	case e.SOPClassUID == "":
+		return "no SOP Class UID (0008,0016): what the object is cannot be told"
+	case e.SOPUID == "":
+		return "no SOP Instance UID (0008,0018): the object cannot be told from others"
+	case e.StudyUID == "":
+		return "no Study Instance UID (0020,000D): the object belongs to no study"
+	}
+	return ""
+}
+
+// remark is what the ledger adds to a file that was read.
+func remark(inst *Instance, header *dcm.File) string {
+	switch {
+	case inst.Image != nil && inst.Image.PixelData == PixelsCut:
+		return "read; the pixel data are cut short"
+	case header.Guessed && header.TransferSyntaxUID == "":
+		return "read; no transfer syntax is declared, the encoding was judged from the bytes"
+	case header.Guessed && !dcm.KnownSyntax(header.TransferSyntaxUID):
+		return "read; the transfer syntax is unknown, the encoding was judged from the bytes"
+	case header.Guessed:
+		return "read; the header is not written as the transfer syntax says"
+	case len(inst.Problems) > 0:
+		return fmt.Sprintf("read; %d elements could not be read as the standard wants", len(inst.Problems))
+	}
+	return ""
+}

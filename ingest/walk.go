@@ -1,0 +1,138 @@
+package ingest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+)
+
+// met is one file that the walk came to, or one place it could not go on from.
+type met struct {
+	path  string
+	bytes int64
+	// refused says why the file is not opened, with the outcome it has then.
+	refused string
+	outcome Outcome
+}
+
+// walker lists files below the given paths, folder by folder in the order of
+// names. It follows links to files and folders, and leaves a folder that it is
+// already in.
+type walker struct {
+	ctx  context.Context
+	emit func(met) error
+	// seen holds the cleaned absolute paths given before, so that a path inside
+	// another is not read twice.
+	seen map[string]bool
+}
+
+// MissingPathError names a path that was asked for and is not there.
+type MissingPathError struct {
+	Path string
+	Err  error
+}
+
+func (e *MissingPathError) Error() string {
+	if errors.Is(e.Err, fs.ErrNotExist) {
+		return fmt.Sprintf("%s: no such file or folder", e.Path)
+	}
+	return fmt.Sprintf("%s: cannot be read: %s", e.Path, reasonOf(e.Err))
+}
+
+func (e *MissingPathError) Unwrap() error { return e.Err }
+
+func (w *walker) walk(paths []string) error {
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			return &MissingPathError{Path: path, Err: err}
+		}
+		if err := w.entry(path, info, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// entry handles one file or folder; above are the folders it lies in.
+func (w *walker) entry(path string, info os.FileInfo, above []os.FileInfo) error {
+	if err := w.ctx.Err(); err != nil {
+		return err
+	}
+	if w.known(path) {
+		return nil
+	}
+	switch {
+	case info.IsDir():
+		return w.folder(path, info, above)
+	case info.Mode().IsRegular():
+		return w.emit(met{path: path, bytes: info.Size()})
+	}
+	return w.emit(met{path: path, outcome: OutcomeNotDICOM, refused: "not a regular file: " + kindOfFile(info.Mode())})
+}
+
+// known tells that the path was met before, and remembers it.
+func (w *walker) known(path string) bool {
+	full, err := filepath.Abs(path)
+	if err != nil {
+		full = filepath.Clean(path)
+	}
+	if w.seen[full] {
+		return true
+	}
+	w.seen[full] = true
+	return false
+}
+
+func (w *walker) folder(path string, info os.FileInfo, above []os.FileInfo) error {
+	for _, a := range above {
+		if os.SameFile(a, info) {
+			return w.emit(met{path: path, outcome: OutcomeNotDICOM, refused: "a link to a folder that it lies in; not followed"})
+		}
+	}
+	entries, err := os.ReadDir(path)
+	if err != nil {
+		return w.emit(met{path: path, outcome: OutcomeUnreadable, refused: "the folder cannot be listed: " + reasonOf(err)})
+	}
+	sort.Slice(entries, func(i, j int) bool { return entries[i].Name() < entries[j].Name() })
+	above = append(above[:len(above):len(above)], info)
+	for _, e := range entries {
+		child := filepath.Join(path, e.Name())
+		childInfo, err := os.Stat(child)
+		if err != nil {
+			if err := w.emit(met{path: child, outcome: OutcomeUnreadable, refused: "cannot be opened: " + reasonOf(err)}); err != nil {
+				return err
+			}
+			continue
+		}
+		if err := w.entry(child, childInfo, above); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func kindOfFile(m os.FileMode) string {
+	switch {
+	case m&os.ModeNamedPipe != 0:
+		return "a named pipe"
+	case m&os.ModeSocket != 0:
+		return "a socket"
+	case m&os.ModeDevice != 0:
+		return "a device"
+	}
+	return "of an unknown kind"
+}
+
+// reasonOf is the cause of a file error without the path, which the row names.
+func reasonOf(err error) string {
+	var pathErr *fs.PathError
+	if errors.As(err, &pathErr) {
+		return pathErr.Err.Error()
+	}
+	return err.Error()
+}

@@ -36,7 +36,9 @@ const (
 	Pressure           QuantityKind = "pressure"
 	Rate               QuantityKind = "rate"
 	Ratio              QuantityKind = "ratio"
-	UnknownQuantity    QuantityKind = ""
+	// VelocityTimeIntegral is the area under a velocity envelope; its unit is mm.
+	VelocityTimeIntegral QuantityKind = "velocity-time-integral"
+	UnknownQuantity      QuantityKind = ""
 )
 
 // Verdict is what a reported value and a rebuilt one say of each other.
@@ -73,6 +75,8 @@ type Measurement struct {
 	Number int
 	// Measure is the canonical kind, empty where the label maps onto none.
 	Measure string
+	// Side is left, right, bilateral, or empty where none is told.
+	Side string
 	// Label is the code meaning (reports), the text beside the graphic
 	// (annotations) or the label column (caliper table).
 	Label        string

@@ -1,0 +1,50 @@
+package terms
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
+)
+
+// Normal brings a label into the form in which labels are compared: case folded
+// (so ß is ss), accents dropped, every run of anything but letters, digits, per
+// cent signs and primes turned into one blank. "LA:Ao" and "la/ao" become equal;
+// "e" and "e'" stay apart, for they are different waves.
+func Normal(label string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range cases.Fold().String(norm.NFKD.String(ligatures.Replace(label))) {
+		switch {
+		case unicode.Is(unicode.Mn, r):
+			continue
+		case unicode.IsLetter(r), unicode.IsDigit(r), r == '%', r == '\'':
+			if gap && b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			gap = false
+			b.WriteRune(r)
+		default:
+			gap = true
+		}
+	}
+	return b.String()
+}
+
+// ligatures are the letters and signs that compatibility decomposition leaves.
+var ligatures = strings.NewReplacer("œ", "oe", "Œ", "oe", "æ", "ae", "Æ", "ae", "′", "'", "’", "'", "´", "'")
+
+// Contains tells whether the normal form of text holds term as whole words. A
+// term that ends in * also fits longer words.
+func Contains(text, term string) bool {
+	stem, open := strings.CutSuffix(term, "*")
+	needle, hay := " "+Normal(stem), " "+Normal(text)+" "
+	if needle == " " {
+		return false
+	}
+	if !open {
+		needle += " "
+	}
+	return strings.Contains(hay, needle)
+}

@@ -1,0 +1,165 @@
+package measures
+
+import (
+	"encoding/csv"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"leadline/analyse"
+	"leadline/analyse/physical"
+)
+
+// units are the units that each quantity may have inside the program.
+var units = map[analyse.QuantityKind][]physical.Unit{
+	analyse.Distance: {physical.MM}, analyse.PathLength: {physical.MM}, analyse.Perimeter: {physical.MM},
+	analyse.Depth: {physical.MM}, analyse.DepthDifference: {physical.MM}, analyse.VelocityTimeIntegral: {physical.MM},
+	analyse.Area: {physical.MM2}, analyse.Volume: {physical.ML}, analyse.Angle: {physical.Deg},
+	analyse.Duration: {physical.S}, analyse.Velocity: {physical.CMPerS}, analyse.Acceleration: {physical.CMPerS2},
+	analyse.Pressure: {physical.MMHg}, analyse.Rate: {physical.PerMin}, analyse.Ratio: {physical.One, physical.Percent},
+}
+
+func TestCatalogue(t *testing.T) {
+	kebab := regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+	all := All()
+	if len(all) < 150 {
+		t.Fatalf("%d measures; the catalogue is not there", len(all))
+	}
+	for _, m := range all {
+		if !kebab.MatchString(m.ID) {
+			t.Errorf("%s: the id is no kebab word", m.ID)
+		}
+		if m.Title == "" || m.Definition == "" || !strings.HasSuffix(m.Definition, ".") {
+			t.Errorf("%s: title or definition missing, or the definition is no sentence", m.ID)
+		}
+		if !slices.Contains(units[m.Quantity], m.Unit) {
+			t.Errorf("%s: unit %q does not fit quantity %q", m.ID, m.Unit, m.Quantity)
+		}
+		if !slices.Contains([]Plane{PlaneAny, Plane2D, PlaneMMode, PlaneSpectral}, m.Plane) {
+			t.Errorf("%s: plane %q", m.ID, m.Plane)
+		}
+		if len(m.Labels) == 0 {
+			t.Errorf("%s: no label", m.ID)
+		}
+		for _, p := range m.Published {
+			if p.Source == "" || p.Population == "" || p.Min >= p.Max {
+				t.Errorf("%s: a published range needs min < max, population and source", m.ID)
+			}
+		}
+	}
+}
+
+// Two measures must not claim one code under the same conditions, and every code
+// with conditions must lead back to its own measure.
+func TestCodesAreUnambiguous(t *testing.T) {
+	owner := map[string]string{}
+	for _, m := range All() {
+		for _, c := range m.Codes {
+			sites := c.Site
+			if len(sites) == 0 {
+				sites = []string{""}
+			}
+			for _, site := range sites {
+				with := append([]string(nil), c.With...)
+				slices.Sort(with)
+				key := strings.Join(append([]string{c.Concept.Scheme, c.Concept.Value, site}, with...), " ")
+				if other, taken := owner[key]; taken {
+					t.Errorf("%s belongs to %s and to %s", key, other, m.ID)
+				}
+				owner[key] = m.ID
+				if got, ok := Lookup(c.Concept, modifiers(append([]string{site}, with...)...), nil, ""); !ok || got.ID != m.ID {
+					t.Errorf("%s leads to %q, want %s", key, got.ID, m.ID)
+				}
+			}
+		}
+	}
+}
+
+func TestLabelsLeadBack(t *testing.T) {
+	for _, m := range All() {
+		for _, label := range m.Labels {
+			if got, ok := OfLabel(strings.ToUpper(label)); !ok || got.ID != m.ID {
+				t.Errorf("label %q leads to %q, want %s", label, got.ID, m.ID)
+			}
+		}
+	}
+}
+
+// Every code of the catalogue stands in the list of codes that were read in
+// copies of the standard; where that list is absent the test says so.
+func TestCodesWereRead(t *testing.T) {
+	const path = "../../../shared/reference/dicom-ultrasound.md"
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Skip("the list of codes that were read is not here: " + path)
+	}
+	read := map[string]bool{}
+	for _, line := range strings.Split(string(text), "\n") {
+		cells := strings.Split(line, "|")
+		if len(cells) < 4 || !strings.Contains(line, "[found") {
+			continue
+		}
+		for i := 1; i+1 < len(cells); i++ {
+			read[strings.TrimSpace(cells[i+1])+" "+strings.TrimSpace(cells[i])] = true
+		}
+	}
+	for _, m := range All() {
+		for _, c := range m.Codes {
+			keys := []string{c.Concept.Scheme + " " + c.Concept.Value}
+			for _, v := range append(append([]string(nil), c.Site...), c.With...) {
+				keys = append(keys, "SCT "+v)
+			}
+			for _, key := range keys {
+				if !read[key] {
+					t.Errorf("%s: code %s was not read anywhere", m.ID, key)
+				}
+			}
+		}
+	}
+}
+
+func TestReadRefuses(t *testing.T) {
+	const head = "measures:\n  - {id: a, title: A, definition: A., quantity: distance, unit: mm, plane: any, labels: [one]}\n"
+	for name, data := range map[string]string{
+		"a key it does not know": head + "extra: 1\n",
+		"an id twice":            head + "  - {id: a, labels: [two]}\n",
+		"a label of two":         head + "  - {id: b, labels: [ONE]}\n",
+		"a code without scheme":  head + "  - {id: b, codes: [29436-3], labels: [two]}\n",
+	} {
+		if _, err := read([]byte(data)); err == nil {
+			t.Errorf("read takes %s", name)
+		}
+	}
+	if _, err := read([]byte(head)); err != nil {
+		t.Errorf("the head alone: %v", err)
+	}
+}
+
+// Labels that real devices printed on their pictures, and what they mean.
+func TestPrintedLabels(t *testing.T) {
+	const path = "../../../shared/data/caliper-readings.csv"
+	f, err := os.Open(path)
+	if err != nil {
+		t.Skip("real readings are not here: " + path)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]string{"Cist Mag": "cisterna-magna-depth", "Asc Ao Diam": "ascending-aorta-diameter", "Time A": "time"}
+	met := 0
+	for _, row := range rows[1:] {
+		if id, known := want[row[1]]; known {
+			met++
+			if got, _ := OfLabel(row[1]); got.ID != id {
+				t.Errorf("%q leads to %q, want %s", row[1], got.ID, id)
+			}
+		}
+	}
+	if met == 0 {
+		t.Error("none of the expected labels is in the table")
+	}
+}

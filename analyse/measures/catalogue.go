@@ -36,10 +36,9 @@ type index struct {
 	byID     map[string]int
 	// byConcept holds for each value and scheme all codes that begin with it.
 	byConcept map[dcm.Code][]coded
-	// byLabel and sideWords are keyed by terms.Normal.
-	byLabel   map[string]int
-	sideWords map[string]string
-	trailing  []string
+	// byLabel is keyed by terms.Normal.
+	byLabel  map[string]int
+	trailing []string
 }
 
 type coded struct {
@@ -52,7 +51,6 @@ type (
 	document struct {
 		Measures []entry
 		Families []family
-		Sides    map[string][]string
 		Trailing []string
 	}
 	entry struct {
@@ -108,16 +106,10 @@ func read(data []byte) (*index, error) {
 		byID:      map[string]int{},
 		byConcept: map[dcm.Code][]coded{},
 		byLabel:   map[string]int{},
-		sideWords: map[string]string{},
 	}
 	for i := range entries {
 		if err := x.add(&entries[i]); err != nil {
 			return nil, err
-		}
-	}
-	for side, words := range doc.Sides {
-		for _, w := range words {
-			x.sideWords[terms.Normal(w)] = side
 		}
 	}
 	for _, w := range doc.Trailing {

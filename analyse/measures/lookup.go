@@ -149,7 +149,7 @@ func sideOf(around []dcm.Code) string {
 // sided looks for the label without one word that tells a side.
 func (x *index) sided(words []string) (Match, bool) {
 	for i, w := range words {
-		side, ok := x.sideWords[w]
+		side, ok := terms.Side(w)
 		if !ok {
 			continue
 		}

@@ -17,16 +17,22 @@ import (
 var legacyCSV string
 
 var legacy = sync.OnceValue(func() map[string]string {
-	rows, err := csv.NewReader(strings.NewReader(legacyCSV)).ReadAll()
-	if err != nil {
-		panic("reading the embedded legacy codes: " + err.Error())
-	}
-	m := make(map[string]string, len(rows))
-	for _, row := range rows[1:] {
+	m := map[string]string{}
+	for _, row := range table(legacyCSV) {
 		m[row[0]] = row[1]
 	}
 	return m
 })
+
+// table reads the rows of an embedded table without its header. A table that
+// cannot be read is a fault of the program, which its tests find.
+func table(data string) [][]string {
+	rows, err := csv.NewReader(strings.NewReader(data)).ReadAll()
+	if err != nil {
+		panic("reading an embedded table: " + err.Error())
+	}
+	return rows[1:]
+}
 
 // Current writes a concept as current editions do: designators of SNOMED other
 // than SCT become SCT, and so do the alphanumeric codes of SRT, SNM3 and 99SDM

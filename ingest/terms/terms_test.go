@@ -104,3 +104,16 @@ func TestLegacyIsUnambiguous(t *testing.T) {
 		seen[row[0]] = true
 	}
 }
+
+func TestSide(t *testing.T) {
+	for _, c := range []struct{ word, want string }{
+		{"left", "left"}, {"Li", "left"}, {"GAUCHE", "left"}, {"izq", "left"},
+		{"R", "right"}, {"rechts", "right"}, {"derecho", "right"},
+		{"bilatéral", "bilateral"}, {"bilateral", "bilateral"},
+		{"middle", ""}, {"", ""},
+	} {
+		if got, ok := Side(c.word); got != c.want || ok != (c.want != "") {
+			t.Errorf("Side(%q) = %q", c.word, got)
+		}
+	}
+}

@@ -77,8 +77,8 @@ type Image struct {
 	FrameRateHz ingest.Optional[float64]
 	DurationS   ingest.Optional[float64]
 	DepthMM     ingest.Optional[float64]
-	// Calibration is region, pixel-spacing or none, with suspect appended where
-	// the calibration contradicts the image.
+	// Calibration is region, pixel-spacing or none, with " (suspect)" appended
+	// where the calibration contradicts the image.
 	Calibration      string
 	ThermalIndex     ingest.Optional[float64]
 	ThermalIndexKind string
@@ -94,6 +94,8 @@ type Region struct {
 	MMPerPixelX, MMPerPixelY ingest.Optional[float64]
 	// RulerRatio is ruler ÷ header; absent until pixels are read.
 	RulerRatio ingest.Optional[float64]
+	// Calibrated tells that at least one axis has a physical unit and a scale.
+	Calibrated bool
 	// Suspect is empty, or says in words how the calibration contradicts its image.
 	Suspect string
 	Note    string

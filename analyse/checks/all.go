@@ -1,0 +1,48 @@
+// Package checks holds the questions that an audit asks of every study, one value
+// and one file each, and the ids of the findings that other stages raise.
+//
+// A check reads the study and returns findings; it does no input or output, has no
+// clock and no globals, and cannot fail: what cannot be judged is a status.
+package checks
+
+import "leadline/analyse"
+
+// All lists every finding id that can occur, in the order of the README.
+//
+// Left out with a reason: findings about absent Burned In Annotation (true of
+// nearly every ultrasound file) and about a region without priority flag (it
+// concerns pixel values only).
+var All = []analyse.Check{
+	FileUnreadable,
+	InstanceConflict,
+	InstanceDuplicate,
+	ProtocolUnused,
+	StudyMixedPatients,
+	WeightImplausible,
+	BurnedInMeasurements,
+	PixelDataCut,
+	HeaderValueUnreadable,
+	RegionOutsideImage,
+	RegionBoundExclusive,
+	RegionIncomplete,
+	RegionSequenceLost,
+	SpectralSign,
+	SpacingDisagrees,
+	RegionsDisagree,
+	CalibrationMissing,
+	FrameTimingMissing,
+	FrameTimingContradicts,
+	MeasurementDiffers,
+	CaliperOutsideImage,
+	CaliperUncalibrated,
+	CaliperAcrossRegions,
+	CaliperAmbiguous,
+	CaliperDegenerate,
+	ImageNotFound,
+	UnitDoesNotFit,
+	ValueMissing,
+	ZeroUnknown,
+	ItemMissing,
+	ItemPartial,
+	ItemNotAssessable,
+}

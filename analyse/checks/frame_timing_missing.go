@@ -1,0 +1,25 @@
+package checks
+
+import (
+	"fmt"
+
+	"leadline/analyse"
+)
+
+// FrameTimingMissing is the finding frame-timing-missing: a clip does not say how fast it is.
+var FrameTimingMissing = analyse.Check{
+	ID:    "frame-timing-missing",
+	Title: "a clip does not say how fast it is",
+	Doc: "A clip has neither Frame Time nor Frame Time Vector nor Cine Rate (PS3.3 C.7.6.5), so its length and" +
+		" any interval between its frames are unknown. A Frame Time of 0 says nothing either.",
+	Advice:   "Durations cannot be checked on this clip; ask the maker to export frame timing.",
+	Severity: analyse.Warning,
+	Run:      eachImage(frameTimingMissing),
+}
+
+func frameTimingMissing(img *analyse.Image) string {
+	if img.Kind == analyse.Clip && !img.FrameRateHz.Set {
+		return fmt.Sprintf("%d frames, and nothing in the header says their interval", img.Image.Frames)
+	}
+	return ""
+}

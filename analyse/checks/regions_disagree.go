@@ -1,0 +1,49 @@
+package checks
+
+import (
+	"fmt"
+	"math"
+
+	"leadline/analyse"
+	"leadline/ingest"
+)
+
+// RegionsDisagree is the finding regions-disagree: overlapping regions have different scales.
+var RegionsDisagree = analyse.Check{
+	ID:    "regions-disagree",
+	Title: "overlapping regions have different scales",
+	Doc: "Two 2D regions overlap and their scales differ, so a distance in the overlap has no single value. " +
+		"The priority flag is about pixel values, not about scale (PS3.3 C.8.5.5.1.3).",
+	Advice:   "Measure outside the overlap; ask the maker.",
+	Severity: analyse.Warning,
+	Run:      eachImage(regionsDisagree),
+}
+
+func regionsDisagree(img *analyse.Image) string {
+	for i := range img.Regions {
+		for j := i + 1; j < len(img.Regions); j++ {
+			a, b := &img.Regions[i], &img.Regions[j]
+			if flat(a) && flat(b) && overlap(a.Raw, b.Raw) && !sameScale(a, b) {
+				return fmt.Sprintf("regions %d and %d overlap and differ in scale", a.Raw.Ordinal, b.Raw.Ordinal)
+			}
+		}
+	}
+	return ""
+}
+
+// flat tells a 2D region with lengths on both axes.
+func flat(r *analyse.Region) bool {
+	return r.Raw.SpatialFormat.Value == ingest.Format2D && r.MMPerPixelX.Set && r.MMPerPixelY.Set
+}
+
+func overlap(a, b *ingest.Region) bool {
+	return a.MinX0.Value <= b.MaxX1.Value && b.MinX0.Value <= a.MaxX1.Value &&
+		a.MinY0.Value <= b.MaxY1.Value && b.MinY0.Value <= a.MaxY1.Value
+}
+
+// sameScale allows for the rounding of one double written twice.
+func sameScale(a, b *analyse.Region) bool {
+	const relative = 1e-6
+	near := func(x, y float64) bool { return math.Abs(x-y) <= relative*math.Max(x, y) }
+	return near(a.MMPerPixelX.Value, b.MMPerPixelX.Value) && near(a.MMPerPixelY.Value, b.MMPerPixelY.Value)
+}

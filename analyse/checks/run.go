@@ -1,0 +1,126 @@
+package checks
+
+import (
+	"fmt"
+
+	"leadline/analyse"
+)
+
+// Run asks every check of the study and returns the findings, stamped with id,
+// severity, advice and study.
+func Run(s *analyse.Study) []analyse.Finding {
+	var findings []analyse.Finding
+	for i := range All {
+		c := &All[i]
+		if c.Run == nil {
+			continue
+		}
+		for _, f := range c.Run(s) {
+			f.StudyUID = s.UID
+			findings = append(findings, Stamp(c, f))
+		}
+	}
+	return findings
+}
+
+// Stamp fills what belongs to the id, so that no check can mis-state it.
+func Stamp(c *analyse.Check, f analyse.Finding) analyse.Finding {
+	f.ID, f.Severity, f.Advice = c.ID, c.Severity, c.Advice
+	return f
+}
+
+func one(f analyse.Finding) []analyse.Finding { return []analyse.Finding{f} }
+
+// eachImage asks a question of every image; an empty answer is no finding.
+func eachImage(ask func(*analyse.Image) string) func(*analyse.Study) []analyse.Finding {
+	return func(s *analyse.Study) []analyse.Finding {
+		var findings []analyse.Finding
+		for _, img := range s.Images {
+			if message := ask(img); message != "" {
+				findings = append(findings, analyse.Finding{SOPUID: img.SOPInstanceUID, Path: img.Path, Message: message})
+			}
+		}
+		return findings
+	}
+}
+
+// firstRegion returns the first answer of a question asked of every region, with
+// the region named and the number of others that share it.
+func firstRegion(img *analyse.Image, ask func(*analyse.Region) string) string {
+	first, others := "", 0
+	for i := range img.Regions {
+		switch answer := ask(&img.Regions[i]); {
+		case answer == "":
+		case first == "":
+			first = fmt.Sprintf("region %d: %s", img.Regions[i].Raw.Ordinal, answer)
+		default:
+			others++
+		}
+	}
+	if others > 0 {
+		first += fmt.Sprintf(" (and %d more regions)", others)
+	}
+	return first
+}
+
+// eachMeasurement asks a question of every measurement.
+func eachMeasurement(ask func(*analyse.Measurement) string) func(*analyse.Study) []analyse.Finding {
+	return func(s *analyse.Study) []analyse.Finding {
+		var findings []analyse.Finding
+		for i := range s.Measurements {
+			m := &s.Measurements[i]
+			if message := ask(m); message != "" {
+				findings = append(findings, analyse.Finding{SOPUID: subject(m), Message: message})
+			}
+		}
+		return findings
+	}
+}
+
+// subject is the image of a measurement, else the report that holds it.
+func subject(m *analyse.Measurement) string {
+	if m.SOPUID != "" {
+		return m.SOPUID
+	}
+	return m.SourceUID
+}
+
+// name names a measurement without free text: by its measure, else by its code,
+// else by its number. Labels may hold what a person typed.
+func name(m *analyse.Measurement) string {
+	switch {
+	case m.Measure != "":
+		return fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure)
+	case m.Code != "":
+		return fmt.Sprintf("measurement %d (code %s %s)", m.Number, m.Code, m.Scheme)
+	}
+	return fmt.Sprintf("measurement %d", m.Number)
+}
+
+// byReason finds the measurements that were not rebuilt or compared for a reason.
+func byReason(id string) func(*analyse.Study) []analyse.Finding {
+	return eachMeasurement(func(m *analyse.Measurement) string {
+		if m.Reason != id {
+			return ""
+		}
+		return name(m) + ": " + m.Note
+	})
+}
+
+// byStatus finds the required protocol items of one status.
+func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding {
+	return func(s *analyse.Study) []analyse.Finding {
+		var findings []analyse.Finding
+		for _, item := range s.Items {
+			if !item.Required || item.Status != status {
+				continue
+			}
+			message := fmt.Sprintf("%s, item %s: %d of %d", item.Protocol, item.Item, item.Found, item.Needed)
+			if item.Note != "" {
+				message += "; " + item.Note
+			}
+			findings = append(findings, analyse.Finding{Message: message})
+		}
+		return findings
+	}
+}

@@ -34,15 +34,23 @@ type Annotation struct {
 
 // Graphic is a graphic or compound graphic object. Units is PIXEL (continuous
 // image coordinates), DISPLAY (fractions of the displayed area) or MATRIX.
-// Compound graphics that repeat a simple one under the same instance id are left
-// out, so each caliper stands once (C.10.5.1.3.1).
+//
+// Type is as the file writes it: of a simple graphic POINT, POLYLINE,
+// INTERPOLATED, CIRCLE or ELLIPSE, of a compound one e.g. RULER or AXIS. Shape
+// tells what either is in terms of calipers.
+//
+// A compound graphic and the simple graphics drawn in its stead bear the same
+// instance id, and only one of the two is kept (see dropRepeated), so each caliper
+// stands once (C.10.5.1.3.1).
 type Graphic struct {
 	Type     string
 	Units    string
 	Points   []coord.Point
 	Filled   bool
 	Compound bool
-	GroupID  int
+	// GroupID and InstanceID are Graphic Group ID and Compound Graphic Instance ID,
+	// 0 where the file gives none.
+	GroupID, InstanceID int
 }
 
 // Text is a text object: free text, and its anchor or box in the units given.
@@ -50,8 +58,9 @@ type Text struct {
 	Text                  string
 	AnchorUnits, BoxUnits string
 	Anchor                dcm.Optional[coord.Point]
+	// BoxTopLeft and BoxBottom are the top left and the bottom right corner.
 	BoxTopLeft, BoxBottom dcm.Optional[coord.Point]
-	GroupID               int
+	GroupID, InstanceID   int
 }
 
 // Area is a displayed area: its corners are whole pixels counted from 1, column

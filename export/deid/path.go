@@ -1,0 +1,33 @@
+package deid
+
+import "strings"
+
+// MeetPath looks for elements of a path that are named after its patient, to be
+// withheld wherever they stand. The birth date is not looked for: folders named
+// after the study date of a child's first day would all be withheld.
+func (r *Rules) MeetPath(subject *Subject, path string) {
+	if r.identity != Study || subject == nil || len(subject.names) == 0 {
+		return
+	}
+	if !holds(path, subject.names) {
+		return
+	}
+	for _, element := range strings.Split(path, "/") {
+		if holds(element, subject.names) {
+			r.withheld[element] = true
+		}
+	}
+}
+
+func (r *Rules) path(path string) string {
+	if len(r.withheld) == 0 {
+		return path
+	}
+	elements := strings.Split(path, "/")
+	for i, element := range elements {
+		if r.withheld[element] {
+			elements[i] = Withheld
+		}
+	}
+	return strings.Join(elements, "/")
+}

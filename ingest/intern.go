@@ -8,7 +8,7 @@ type interner struct {
 	mu       sync.Mutex
 	patients map[Patient]*Patient
 	studies  map[Study]*Study
-	seriesOf map[Series]*Series
+	serieses map[Series]*Series
 	devices  map[Device]*Device
 }
 

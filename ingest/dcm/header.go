@@ -36,6 +36,9 @@ func (s *Scanner) header(off int64, f frame) (header, error) {
 		return h, nil // its length is judged, not obeyed
 	}
 	if h.value+h.length > f.end {
+		if f.end == maxInflated && s.src != &s.file {
+			return h, &LimitError{What: "inflated header bytes", Limit: maxInflated, Offset: off}
+		}
 		return h, &FormatError{Offset: off, Tag: h.tag, Expected: fmt.Sprintf(
 			"a value of at most %d bytes (that is all there is), and the length says %d", max(f.end-h.value, 0), h.length)}
 	}

@@ -1,0 +1,153 @@
+// Package audit calls the other stages in order: studies are assembled, calipers
+// handed to them, measurements rebuilt, indices derived, protocols applied and
+// checks asked. It computes nothing itself but counts.
+package audit
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"leadline/analyse"
+	"leadline/analyse/assemble"
+	"leadline/analyse/checks"
+	"leadline/analyse/completeness"
+	"leadline/analyse/indices"
+	"leadline/analyse/rebuild"
+	"leadline/ingest"
+	"leadline/ingest/protocol"
+)
+
+// Options are the settings of Run.
+type Options struct {
+	Protocols []*protocol.Protocol
+	Calipers  []ingest.CaliperRow
+	// Since and Until keep the studies of these days and between; zero is open.
+	// A study without a date is kept.
+	Since, Until time.Time
+	// Inputs are the paths that were read, for the overview.
+	Inputs []string
+}
+
+// Run audits an archive. The result is the same for the same archive and options,
+// in whatever order files were read. Errors are the context's only.
+func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
+	result := &analyse.Result{Ledger: archive.Ledger, Inputs: opts.Inputs}
+	if !opts.Since.IsZero() {
+		result.Since = opts.Since.Format(time.DateOnly)
+	}
+	if !opts.Until.IsZero() {
+		result.Until = opts.Until.Format(time.DateOnly)
+	}
+	calipers, lost := assignCalipers(opts.Calipers, archive)
+	uses := useOf(opts.Protocols)
+	for _, s := range assemble.Studies(archive.Instances) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if outside(s.Start, opts) {
+			result.LeftOut++
+			continue
+		}
+		study(s, opts.Protocols, calipers[s.UID], uses)
+		result.Studies = append(result.Studies, s)
+	}
+	result.Protocols = uses
+	result.Findings = collect(result, opts, lost)
+	return result, nil
+}
+
+// study fills one study. A panic while judging it becomes the study's own
+// finding, not the end of the run.
+func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) {
+	for _, img := range s.Images {
+		img.FrameRateHz, img.DurationS = clipTiming(img)
+	}
+	s.Measurements = rebuild.Measurements(s, calipers)
+	s.Indices = indices.Derive(s)
+	for i, p := range protocols {
+		items, applies := completeness.Apply(s, p)
+		if !applies {
+			continue
+		}
+		s.Items = append(s.Items, items...)
+		s.Totals.Protocols = append(s.Totals.Protocols, p.Name)
+		uses[i].Applied++
+		if complete(items) {
+			uses[i].Complete++
+		}
+	}
+	s.Findings = checks.Run(s)
+	total(s)
+}
+
+// clipTiming is frame rate and length of a clip; stills have neither.
+func clipTiming(img *analyse.Image) (rate, duration ingest.Optional[float64]) {
+	if img.Kind != analyse.Clip {
+		return rate, duration
+	}
+	rate, duration, _, _ = rebuild.ClipTiming(img.Image)
+	return rate, duration
+}
+
+func outside(start ingest.Stamp, opts Options) bool {
+	if start.IsZero() {
+		return false
+	}
+	day := start.T.Truncate(24 * time.Hour)
+	return (!opts.Since.IsZero() && day.Before(opts.Since)) || (!opts.Until.IsZero() && day.After(opts.Until))
+}
+
+func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
+	uses := make([]analyse.ProtocolUse, len(protocols))
+	for i, p := range protocols {
+		uses[i] = analyse.ProtocolUse{Name: p.Name, Title: p.Title, Version: p.Version, Sources: p.Sources}
+	}
+	return uses
+}
+
+// collect gathers the findings of the archive and of the studies, most severe
+// first, then by id, study, image and message.
+func collect(result *analyse.Result, opts Options, lost []ingest.CaliperRow) []analyse.Finding {
+	findings := ledgerFindings(result.Ledger)
+	for _, use := range result.Protocols {
+		if use.Applied == 0 {
+			findings = append(findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
+				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
+		}
+	}
+	for _, row := range lost {
+		findings = append(findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
+			SOPUID: row.SOPUID, Path: row.Path,
+			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
+	}
+	for _, s := range result.Studies {
+		findings = append(findings, s.Findings...)
+	}
+	slices.SortStableFunc(findings, func(a, b analyse.Finding) int {
+		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
+			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
+			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
+	})
+	return findings
+}
+
+// ledgerChecks are the outcomes of the ledger that are findings.
+var ledgerChecks = map[ingest.Outcome]*analyse.Check{
+	ingest.OutcomeUnreadable: &checks.FileUnreadable,
+	ingest.OutcomeConflict:   &checks.InstanceConflict,
+	ingest.OutcomeDuplicate:  &checks.InstanceDuplicate,
+}
+
+func ledgerFindings(ledger []ingest.Entry) []analyse.Finding {
+	var findings []analyse.Finding
+	for _, e := range ledger {
+		if c := ledgerChecks[e.Outcome]; c != nil {
+			findings = append(findings, checks.Stamp(c, analyse.Finding{
+				StudyUID: e.StudyUID, SOPUID: e.SOPUID, Path: e.Path, Message: e.Reason}))
+		}
+	}
+	return findings
+}

@@ -1,0 +1,42 @@
+// Package protocol reads protocol files: what one kind of study must hold to count
+// as complete. It checks the file wholly, with file, line, column, what was
+// expected and the nearest valid word, and judges no study; analyse/completeness
+// does.
+//
+// # The language
+//
+// A protocol is one YAML document of at most 1 MiB without anchors, aliases and
+// tags. builtin/newborn-heart-function.yaml is the annotated example. Keys of the
+// document:
+//
+//	language  1, the language described here
+//	name      lower-case letters, digits and hyphens
+//	version   any text, yours to count
+//	title     one line
+//	note      free text (optional)
+//	sources   id: text; every item names one or more
+//	when      which studies it is for; see When
+//	items     the list of items
+//
+// Keys of every item:
+//
+//	id, title, sources
+//	need         required (default) or preferred; preferred never counts
+//	if           asked only where the study has: measure, view (lists: any of
+//	             them) and fact; all that are given must hold
+//	note, alternative   free text, shown beside the result
+//	kind and its keys, or any-of: a list of kinds with their keys, one of which
+//	             meets the item
+//
+// Keys of each kind:
+//
+//	header   fact; min, max (facts that are numbers, in the unit of the fact)
+//	image    view (one or a list), mode, type (clip, still or any), side (left,
+//	         right), count, min-seconds, min-frames
+//	measure  measure (one or a list), side, count, calibrated
+//	index    index
+//	report   state (any, complete or verified), within-hours
+//
+// count is 1 where it is left out. Words are those of Facts, Modes, Views and of
+// the catalogue of measures (analyse/measures).
+package protocol

@@ -1,0 +1,218 @@
+package protocol
+
+import (
+	"fmt"
+	"slices"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// Keys of an item around its rule, and of each kind of rule.
+var (
+	itemKeys = []string{"id", "title", "need", "if", "sources", "note", "alternative"}
+	ruleKeys = map[Kind][]string{
+		KindHeader:  {"fact", "min", "max"},
+		KindImage:   {"view", "mode", "type", "side", "count", "min-seconds", "min-frames"},
+		KindMeasure: {"measure", "side", "count", "calibrated"},
+		KindIndex:   {"index"},
+		KindReport:  {"state", "within-hours"},
+	}
+)
+
+// Bounds of counts and lengths; beyond them a number is a slip.
+const (
+	maxCount  = 1000
+	maxFrames = 1000000
+	maxSecond = 3600
+	maxHours  = 24 * 366
+)
+
+func (r *reader) items(n *yaml.Node, sources []Origin) []Item {
+	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
+		r.expect(n, "a list of items")
+		return nil
+	}
+	var out []Item
+	lines := map[string]int{}
+	for _, child := range n.Content {
+		it := r.item(child, sources)
+		if line, twice := lines[it.ID]; twice && it.ID != "" {
+			r.fail(&FileError{Line: child.Line, Column: child.Column, Expected: "each item id once",
+				Found: fmt.Sprintf("%q again (first on line %d)", it.ID, line)})
+		}
+		lines[it.ID] = child.Line
+		out = append(out, it)
+	}
+	return out
+}
+
+func (r *reader) item(n *yaml.Node, sources []Origin) Item {
+	kind, keys := r.kindOf(n), append(slices.Clone(itemKeys), "kind", "any-of")
+	what := "an item of kind " + string(kind)
+	if kind == "" {
+		what = "an item"
+		// Without a kind it is not known which keys belong; all do, so that one
+		// fault is not told many times.
+		for _, k := range kinds {
+			keys = append(keys, ruleKeys[Kind(k)]...)
+		}
+	}
+	f := r.fieldsOf(n, what, append(keys, ruleKeys[kind]...)...)
+	if f == nil {
+		return Item{}
+	}
+	it := Item{
+		ID:          f.id("id"),
+		Title:       f.text("title"),
+		Required:    f.word("need", needs, "required") != "preferred",
+		Sources:     f.words("sources", idsOf(sources)),
+		Note:        f.remark("note"),
+		Alternative: f.remark("alternative"),
+	}
+	if _, given := f.byKey["sources"]; len(it.Sources) == 0 && (!given || len(f.list("sources")) == 0) {
+		r.fail(&FileError{Line: n.Line, Column: n.Column, Expected: "the key sources, with one or more of the sources above"})
+	}
+	if cond, ok := f.byKey["if"]; ok {
+		it.If = r.condition(cond)
+	}
+	it.Rules = r.rules(f, kind)
+	return it
+}
+
+func idsOf(sources []Origin) []string {
+	ids := make([]string, len(sources))
+	for i, s := range sources {
+		ids[i] = s.ID
+	}
+	return ids
+}
+
+// kindOf reads the kind of an item or rule ahead of its other keys, and says
+// nothing: rules does.
+func (r *reader) kindOf(n *yaml.Node) Kind {
+	for i := 0; n.Kind == yaml.MappingNode && i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == "kind" && slices.Contains(kinds, n.Content[i+1].Value) {
+			return Kind(n.Content[i+1].Value)
+		}
+	}
+	return ""
+}
+
+func (r *reader) rules(f *fields, kind Kind) []Rule {
+	group, grouped := f.byKey["any-of"]
+	_, single := f.byKey["kind"]
+	switch {
+	case grouped && single:
+		r.expect(group, "either kind or any-of, not both")
+	case grouped:
+		return r.group(group)
+	case !single:
+		r.fail(&FileError{Line: f.node.Line, Column: f.node.Column, Expected: "the key kind, or any-of with a list"})
+	case f.word("kind", kinds, "") != "":
+		return []Rule{r.rule(f, kind)}
+	}
+	return nil
+}
+
+// group reads the list of an any-of: two rules or more.
+func (r *reader) group(n *yaml.Node) []Rule {
+	if n.Kind != yaml.SequenceNode || len(n.Content) < 2 {
+		r.expect(n, "a list of two or more for any-of")
+		return nil
+	}
+	var out []Rule
+	for _, child := range n.Content {
+		kind := r.kindOf(child)
+		var keys []string
+		if kind != "" {
+			keys = append([]string{"kind"}, ruleKeys[kind]...)
+		}
+		f := r.fieldsOf(child, "an entry of any-of", keys...)
+		if f == nil || f.need("kind") == nil || f.word("kind", kinds, "") == "" {
+			continue
+		}
+		out = append(out, r.rule(f, kind))
+	}
+	return out
+}
+
+func (r *reader) condition(n *yaml.Node) *Condition {
+	f := r.fieldsOf(n, "if", "measure", "view", "fact")
+	if f == nil {
+		return nil
+	}
+	c := &Condition{Measures: f.refs("measure"), Views: f.words("view", ViewIDs()), Fact: f.word("fact", Facts, "")}
+	if len(f.byKey) == 0 {
+		r.expect(n, "measure, view or fact under if")
+	}
+	return c
+}
+
+func (r *reader) rule(f *fields, kind Kind) Rule {
+	rule := Rule{Kind: kind}
+	switch kind {
+	case KindHeader:
+		rule.Header = r.header(f)
+	case KindImage:
+		rule.Image = r.image(f)
+	case KindMeasure:
+		rule.Measure = &MeasureRule{
+			Measures: f.refs("measure"), Side: f.word("side", sides, ""),
+			Count: f.count("count", maxCount, 1), Calibrated: f.flag("calibrated"),
+		}
+		r.some(f, "measure")
+	case KindIndex:
+		if refs := f.refs("index"); len(refs) == 1 {
+			rule.Index = &refs[0]
+		} else if r.some(f, "index") && len(refs) > 1 {
+			r.expect(f.byKey["index"], "one index")
+		}
+	case KindReport:
+		rule.Report = &ReportRule{State: f.word("state", States, StateAny), WithinHours: f.number("within-hours", 0.01, maxHours)}
+	}
+	return rule
+}
+
+// some says that a list must not be empty or missing, and whether it is neither.
+func (r *reader) some(f *fields, key string) bool {
+	n := f.need(key)
+	if n != nil && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+		r.expect(n, "at least one entry for "+key)
+		return false
+	}
+	return n != nil
+}
+
+func (r *reader) header(f *fields) *HeaderRule {
+	h := &HeaderRule{Min: f.number("min", 0, 1e9), Max: f.number("max", 0, 1e9)}
+	if n := f.need("fact"); n != nil {
+		h.Fact = r.known(n, "a word for fact", Facts)
+	}
+	for _, key := range []string{"min", "max"} {
+		if n, ok := f.byKey[key]; ok && h.Fact != "" && numericFacts[h.Fact] == "" {
+			r.expect(n, "no "+key+": "+h.Fact+" is no number")
+		}
+	}
+	if h.Min.Set && h.Max.Set && h.Min.Value > h.Max.Value {
+		r.expect(f.byKey["max"], fmt.Sprintf("max of at least min, %g", h.Min.Value))
+	}
+	return h
+}
+
+func (r *reader) image(f *fields) *ImageRule {
+	im := &ImageRule{
+		Views: f.words("view", ViewIDs()), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
+		Side: f.word("side", sides, ""), Count: f.count("count", maxCount, 1),
+		MinSeconds: f.number("min-seconds", 0.01, maxSecond), MinFrames: f.count("min-frames", maxFrames, 0),
+	}
+	r.some(f, "view")
+	if im.Type == "any" {
+		im.Type = ""
+	}
+	for _, key := range []string{"min-seconds", "min-frames"} {
+		if n, ok := f.byKey[key]; ok && im.Type != "clip" {
+			r.expect(n, "type: clip beside "+key+"; only clips have a length")
+		}
+	}
+	return im
+}

@@ -1,0 +1,83 @@
+package protocol
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"strings"
+
+	"leadline/ingest/terms"
+)
+
+//go:embed builtin/*.yaml
+var builtin embed.FS
+
+// maxBytes is the size of a protocol file at most; the built-in ones have some
+// ten thousand bytes.
+const maxBytes = 1 << 20
+
+// Builtins are the names of the built-in protocols, sorted.
+func Builtins() []string {
+	files, err := builtin.ReadDir("builtin")
+	if err != nil {
+		panic("reading the embedded protocols: " + err.Error())
+	}
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = strings.TrimSuffix(f.Name(), ".yaml")
+	}
+	return names
+}
+
+// Source is the text of a built-in protocol, remarks included, to be printed,
+// copied and changed.
+func Source(name string) ([]byte, error) {
+	data, err := builtin.ReadFile(path.Join("builtin", name+".yaml"))
+	if err != nil {
+		return nil, &FileError{
+			File: name, Expected: "a built-in protocol: " + strings.Join(Builtins(), ", "),
+			Found: "no such name", Nearest: terms.Nearest(name, Builtins()),
+		}
+	}
+	return data, nil
+}
+
+// Load reads a built-in protocol by name, or else a file. Everything wrong with
+// it is in the error, each as a *FileError, joined.
+func Load(nameOrFile string) (*Protocol, error) {
+	if data, err := Source(nameOrFile); err == nil {
+		return Parse(nameOrFile, data)
+	}
+	data, err := readFile(nameOrFile)
+	if err != nil {
+		return nil, err
+	}
+	return Parse(nameOrFile, data)
+}
+
+func readFile(name string) ([]byte, error) {
+	info, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, &FileError{
+			File: name, Expected: "a file, or a built-in protocol: " + strings.Join(Builtins(), ", "),
+			Found: "neither", Nearest: terms.Nearest(name, Builtins()),
+		}
+	}
+	if err == nil && !info.Mode().IsRegular() {
+		return nil, &FileError{File: name, Expected: "a file", Found: "a folder or a device"}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("reading a protocol: %w", err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading a protocol: %w", err)
+	}
+	return data, nil
+}

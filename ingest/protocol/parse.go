@@ -1,0 +1,100 @@
+package protocol
+
+import (
+	"fmt"
+
+	"go.yaml.in/yaml/v3"
+)
+
+// language is the number of the language that this package reads.
+const language = 1
+
+// Parse reads a protocol from the bytes of a file; file is its name for messages.
+// Where anything is wrong the protocol is nil, and the error joins one *FileError
+// for each fault.
+func Parse(file string, data []byte) (*Protocol, error) {
+	r := &reader{file: file}
+	p := &Protocol{File: file}
+	if root := r.tree(data); root != nil {
+		r.document(root, p)
+	}
+	if err := r.err(); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+func (r *reader) document(n *yaml.Node, p *Protocol) {
+	f := r.fieldsOf(n, "a protocol", "language", "name", "version", "title", "note", "sources", "when", "items")
+	if f == nil {
+		return
+	}
+	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != fmt.Sprint(language)) {
+		r.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))
+	}
+	p.Name = f.id("name")
+	p.Version = f.text("version")
+	p.Title = f.text("title")
+	p.Note = f.remark("note")
+	if v := f.need("sources"); v != nil {
+		p.Sources = r.sources(v)
+	}
+	if v := f.need("when"); v != nil {
+		p.When = r.when(v)
+	}
+	if v := f.need("items"); v != nil {
+		p.Items = r.items(v, p.Sources)
+	}
+}
+
+func (r *reader) sources(n *yaml.Node) []Origin {
+	f := r.fieldsOf(n, "sources, as in id: text")
+	if f == nil {
+		return nil
+	}
+	var out []Origin
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key := n.Content[i]
+		if !kebab.MatchString(key.Value) {
+			r.expect(key, "a source id of lower-case letters, digits and hyphens")
+			continue
+		}
+		if text, ok := r.scalar(n.Content[i+1], "a text for the source "+key.Value); ok {
+			out = append(out, Origin{ID: key.Value, Text: text})
+		}
+	}
+	if len(out) == 0 {
+		r.expect(n, "at least one source")
+	}
+	return out
+}
+
+func (r *reader) when(n *yaml.Node) When {
+	lists := []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "measures"}
+	f := r.fieldsOf(n, "when", append(lists, "at-least")...)
+	if f == nil {
+		return When{}
+	}
+	entries := 0
+	for _, key := range lists {
+		entries += len(f.list(key))
+	}
+	if entries == 0 {
+		r.expect(n, "at least one entry under when; a protocol without any is never used")
+	}
+	w := When{
+		BodyParts:  f.texts("body-parts"),
+		Regions:    f.codes("regions"),
+		Procedures: f.codes("procedures"),
+		Words:      f.texts("words"),
+		ImageTypes: f.texts("image-types"),
+		Views:      f.words("views", ViewIDs()),
+		Measures:   f.refs("measures"),
+	}
+	found := len(w.Views) + len(w.Measures)
+	w.AtLeast = f.count("at-least", 1000, min(2, max(found, 1)))
+	if w.AtLeast > max(found, 1) {
+		r.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of views and measures", found))
+	}
+	return w
+}

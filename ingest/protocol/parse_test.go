@@ -1,0 +1,146 @@
+package protocol
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"leadline/ingest/dcm"
+)
+
+// Every broken file has its message beside it. UPDATE_GOLDEN=1 writes the
+// messages anew; read them then.
+func TestBadFiles(t *testing.T) {
+	files, err := filepath.Glob("testdata/bad/*.yaml")
+	if err != nil || len(files) < 15 {
+		t.Fatalf("%d broken files: %v", len(files), err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := Parse(filepath.Base(file), data)
+		if err == nil || p != nil {
+			t.Errorf("%s: Parse takes it", file)
+			continue
+		}
+		golden := strings.TrimSuffix(file, ".yaml") + ".txt"
+		got := err.Error() + "\n"
+		if os.Getenv("UPDATE_GOLDEN") != "" {
+			if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got != string(want) {
+			t.Errorf("%s:\ngot  %swant %s", file, got, want)
+		}
+	}
+}
+
+// Every key of the language, once.
+const whole = `
+language: 1
+name: whole
+version: 3
+title: Everything
+note: A note.
+sources: {unit: local policy, paper: Someone 2020}
+when:
+  body-parts: HEART
+  regions: [SCT 87878005]
+  procedures: [SCT 431852008, 99UNIT ECHO.1]
+  words: [echo*]
+  image-types: [TTE]
+  views: [subcostal]
+  measures: [tapse, duct-diameter]
+  at-least: 3
+items:
+  - {id: a, title: A, kind: header, fact: patient-weight, min: 0.2, max: 10, sources: [unit, paper], need: preferred, note: N, alternative: M}
+  - id: b
+    title: B
+    kind: image
+    view: [subcostal, suprasternal]
+    mode: 2d
+    type: clip
+    side: left
+    count: 2
+    min-seconds: 1.5
+    min-frames: 30
+    sources: unit
+    if: {measure: tapse, view: subcostal, fact: operator}
+  - {id: c, title: C, sources: unit, any-of: [{kind: measure, measure: [tapse, mapse], side: right, count: 3, calibrated: true}, {kind: index, index: some-index}]}
+  - {id: d, title: D, sources: unit, kind: report, state: verified, within-hours: 24}
+  - {id: e, title: E, sources: unit, kind: report}
+  - {id: f, title: F, sources: unit, kind: image, view: subcostal, type: any}
+`
+
+func TestParse(t *testing.T) {
+	p, err := Parse("whole.yaml", []byte(whole))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ref := func(id string, line, column int) Ref { return Ref{ID: id, Line: line, Column: column} }
+	want := &Protocol{
+		File: "whole.yaml", Name: "whole", Version: "3", Title: "Everything", Note: "A note.",
+		Sources: []Origin{{"unit", "local policy"}, {"paper", "Someone 2020"}},
+		When: When{
+			BodyParts: []string{"HEART"}, Regions: []dcm.Code{{Value: "87878005", Scheme: "SCT"}},
+			Procedures: []dcm.Code{{Value: "431852008", Scheme: "SCT"}, {Value: "ECHO.1", Scheme: "99UNIT"}},
+			Words:      []string{"echo*"}, ImageTypes: []string{"TTE"}, Views: []string{"subcostal"},
+			Measures: []Ref{ref("tapse", 15, 14), ref("duct-diameter", 15, 21)}, AtLeast: 3,
+		},
+		Items: []Item{
+			{ID: "a", Title: "A", Sources: []string{"unit", "paper"}, Note: "N", Alternative: "M",
+				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
+			{ID: "b", Title: "B", Required: true, Sources: []string{"unit"},
+				If: &Condition{Measures: []Ref{ref("tapse", 30, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
+				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
+					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30}}}},
+			{ID: "c", Title: "C", Required: true, Sources: []string{"unit"}, Rules: []Rule{
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 31, 73), ref("mapse", 31, 80)}, Side: "right", Count: 3, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 31, 151}}}},
+			{ID: "d", Title: "D", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
+			{ID: "e", Title: "E", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
+			{ID: "f", Title: "F", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
+		},
+	}
+	if !reflect.DeepEqual(p, want) {
+		t.Errorf("got  %+v\nwant %+v", p, want)
+		for i := range p.Items {
+			if i < len(want.Items) && !reflect.DeepEqual(p.Items[i], want.Items[i]) {
+				t.Errorf("item %d\ngot  %+v\nwant %+v", i, p.Items[i], want.Items[i])
+			}
+		}
+	}
+	var ids []string
+	for _, r := range append(p.MeasureRefs(), p.IndexRefs()...) {
+		ids = append(ids, r.ID)
+	}
+	if want := []string{"tapse", "duct-diameter", "tapse", "tapse", "mapse", "some-index"}; !slices.Equal(ids, want) {
+		t.Errorf("references %v, want %v", ids, want)
+	}
+}
+
+// Every fault is a *FileError that names the file.
+func TestFileErrors(t *testing.T) {
+	_, err := Parse("x.yaml", []byte("language: 3\nname: X Y\n"))
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok || len(joined.Unwrap()) < 3 {
+		t.Fatalf("not several errors: %v", err)
+	}
+	for _, e := range joined.Unwrap() {
+		var fe *FileError
+		if !errors.As(e, &fe) || fe.File != "x.yaml" || fe.Line == 0 || fe.Column == 0 || fe.Expected == "" {
+			t.Errorf("no whole FileError: %#v", e)
+		}
+	}
+}

@@ -1,0 +1,157 @@
+package protocol
+
+import (
+	"leadline/ingest/dcm"
+)
+
+// Protocol is one protocol file, checked.
+type Protocol struct {
+	// File is where it was read from; the name, for a built-in one.
+	File                       string
+	Name, Version, Title, Note string
+	Sources                    []Origin
+	When                       When
+	Items                      []Item
+}
+
+// Origin is where items come from, in words.
+type Origin struct{ ID, Text string }
+
+// When tells which studies a protocol is for. Its lists are tried in the order
+// they stand here, and the first that fits decides. The header lists are never
+// held against a study: a device in the hand fills them in by its preset, if at
+// all. Views and Measures are what was found in the study, and decide where
+// AtLeast different ones of both lists together were.
+type When struct {
+	// BodyParts are values of Body Part Examined.
+	BodyParts []string
+	// Regions are codes of Anatomic Region and Primary Anatomic Structure.
+	Regions []dcm.Code
+	// Procedures are procedure codes and performed protocol codes.
+	Procedures []dcm.Code
+	// Words stand in study, series or procedure descriptions or the protocol name
+	// of a series (terms.Contains).
+	Words []string
+	// ImageTypes are values of Image Type, value 3.
+	ImageTypes []string
+	Views      []string
+	Measures   []Ref
+	AtLeast    int
+}
+
+// Ref is a word that the file uses for something the caller knows, with its place.
+type Ref struct {
+	ID           string
+	Line, Column int
+}
+
+// Item is one thing that a study must hold. It is met by any one of Rules.
+type Item struct {
+	ID, Title string
+	Required  bool
+	Sources   []string
+	// Note and Alternative are free text of the protocol.
+	Note, Alternative string
+	// If is nil where the item is always asked for.
+	If    *Condition
+	Rules []Rule
+}
+
+// Kind is what an item is about, as completeness.csv has it: that of its first rule.
+func (it *Item) Kind() Kind { return it.Rules[0].Kind }
+
+// Condition holds where the study has one of Measures, one of Views, and Fact; an
+// empty part holds always.
+type Condition struct {
+	Measures []Ref
+	Views    []string
+	Fact     string
+}
+
+// Kind is what a rule looks at.
+type Kind string
+
+// The kinds of rules.
+const (
+	KindHeader  Kind = "header"
+	KindImage   Kind = "image"
+	KindMeasure Kind = "measure"
+	KindIndex   Kind = "index"
+	KindReport  Kind = "report"
+)
+
+// Rule is one way to meet an item. The field that Kind names is set.
+type Rule struct {
+	Kind    Kind
+	Header  *HeaderRule
+	Image   *ImageRule
+	Measure *MeasureRule
+	Index   *Ref
+	Report  *ReportRule
+}
+
+// HeaderRule asks for a fact in the header: filled in and, for numbers, between
+// Min and Max in the unit of the fact.
+type HeaderRule struct {
+	Fact     string
+	Min, Max dcm.Optional[float64]
+}
+
+// ImageRule asks for Count images of one of Views, of Mode and Type, and at least
+// so long. Empty fields ask for nothing.
+type ImageRule struct {
+	Views []string
+	Mode  string
+	// Type is clip, still, or empty for both; Side is left, right or empty.
+	Type, Side string
+	Count      int
+	MinSeconds dcm.Optional[float64]
+	MinFrames  int
+}
+
+// MeasureRule asks for Count measurements of any of Measures. Calibrated counts
+// only values rebuilt with a calibration that can be trusted.
+type MeasureRule struct {
+	Measures   []Ref
+	Side       string
+	Count      int
+	Calibrated bool
+}
+
+// ReportRule asks for a report in at least State, and WithinHours after the last
+// image where that is set.
+type ReportRule struct {
+	State       string
+	WithinHours dcm.Optional[float64]
+}
+
+// MeasureRefs are all places where the protocol names a measure, in the order of
+// the file; completeness.Check holds them against the catalogue.
+func (p *Protocol) MeasureRefs() []Ref {
+	refs := append([]Ref(nil), p.When.Measures...)
+	for i := range p.Items {
+		it := &p.Items[i]
+		if it.If != nil {
+			refs = append(refs, it.If.Measures...)
+		}
+		for _, r := range it.Rules {
+			if r.Measure != nil {
+				refs = append(refs, r.Measure.Measures...)
+			}
+		}
+	}
+	return refs
+}
+
+// IndexRefs are all places where the protocol names an index.
+func (p *Protocol) IndexRefs() []Ref {
+	var refs []Ref
+	for i := range p.Items {
+		for _, r := range p.Items[i].Rules {
+			if r.Index != nil {
+				refs = append(refs, *r.Index)
+			}
+		}
+	}
+	return refs
+}

@@ -1,0 +1,135 @@
+package protocol
+
+import (
+	_ "embed"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"go.yaml.in/yaml/v3"
+
+	"leadline/ingest/dcm"
+	"leadline/ingest/terms"
+)
+
+//go:embed views.yaml
+var viewsYAML []byte
+
+// View is one view of the vocabulary. Codes are written "SCHEME value".
+type View struct {
+	ID string
+	// Within is the wider view that this one also counts as, or empty.
+	Within string
+	Codes  []string
+	Names  []string
+}
+
+type vocabulary struct {
+	Views []View
+	// Extra are words in a view name that do not tell the view.
+	Extra []string
+
+	byCode map[dcm.Code]int
+	byName map[string]int
+	extra  map[string]bool
+}
+
+// views is read once; a vocabulary that cannot be read is a fault of the program,
+// which its tests find.
+var views = sync.OnceValue(func() *vocabulary {
+	v, err := readViews(viewsYAML)
+	if err != nil {
+		panic("reading the embedded views: " + err.Error())
+	}
+	return v
+})
+
+func readViews(data []byte) (*vocabulary, error) {
+	v := &vocabulary{byCode: map[dcm.Code]int{}, byName: map[string]int{}, extra: map[string]bool{}}
+	if err := yaml.Unmarshal(data, v); err != nil {
+		return nil, err
+	}
+	for i, view := range v.Views {
+		for _, c := range view.Codes {
+			scheme, value, _ := strings.Cut(c, " ")
+			code := dcm.Code{Value: value, Scheme: scheme}
+			if other, taken := v.byCode[code]; taken {
+				return nil, fmt.Errorf("code %s belongs to %s and to %s", c, v.Views[other].ID, view.ID)
+			}
+			v.byCode[code] = i
+		}
+		for _, name := range append([]string{view.ID}, view.Names...) {
+			normal := terms.Normal(name)
+			if other, taken := v.byName[normal]; taken && other != i {
+				return nil, fmt.Errorf("name %q belongs to %s and to %s", name, v.Views[other].ID, view.ID)
+			}
+			v.byName[normal] = i
+		}
+	}
+	for _, w := range v.Extra {
+		v.extra[terms.Normal(w)] = true
+	}
+	return v, nil
+}
+
+// ViewIDs are the ids of all views in the order of the vocabulary.
+func ViewIDs() []string {
+	ids := make([]string, len(views().Views))
+	for i, v := range views().Views {
+		ids[i] = v.ID
+	}
+	return ids
+}
+
+// ViewOf tells which view a picture shows, by its view code, else by its view
+// name, and which side the name tells. The whole name must be known, or be known
+// without words for mode and side and without numbers; else ok is false.
+func ViewOf(code dcm.Code, name string) (v View, side string, ok bool) {
+	all := views()
+	code = terms.Current(code)
+	words := strings.Fields(terms.Normal(name))
+	if i, known := all.byCode[dcm.Code{Value: code.Value, Scheme: code.Scheme}]; known {
+		_, side = all.strip(words)
+		return all.Views[i], side, true
+	}
+	if i, known := all.byName[strings.Join(words, " ")]; known {
+		return all.Views[i], "", true
+	}
+	rest, side := all.strip(words)
+	if i, known := all.byName[strings.Join(rest, " ")]; known {
+		return all.Views[i], side, true
+	}
+	return View{}, "", false
+}
+
+// strip takes out the words that do not tell the view, and tells the side.
+func (v *vocabulary) strip(words []string) (rest []string, side string) {
+	for _, w := range words {
+		s, isSide := terms.Side(w)
+		switch {
+		case isSide:
+			side = s
+		case v.extra[w] || strings.Trim(w, "0123456789") == "":
+		default:
+			rest = append(rest, w)
+		}
+	}
+	return rest, side
+}
+
+// Counts tells whether a picture of view id counts as one of wanted: it is one of
+// them, or lies within one.
+func Counts(id string, wanted []string) bool {
+	for id != "" {
+		if slices.Contains(wanted, id) {
+			return true
+		}
+		i := slices.IndexFunc(views().Views, func(v View) bool { return v.ID == id })
+		if i < 0 {
+			return false
+		}
+		id = views().Views[i].Within
+	}
+	return false
+}

@@ -147,6 +147,7 @@ func TestProblems(t *testing.T) {
 		{"reference to itself", reference("INFERRED FROM", 1, 1, 1), "item 1.1.1: expected a reference to another item"},
 		{"reference to an item above", reference("INFERRED FROM", 1, 1), "item 1.1.1: expected a reference to another item"},
 		{"missing path", reference("INFERRED FROM", 1, 7, 2), "item 1.1.1: expected a reference to another item"},
+		{"reference to a reference", group("", reference("INFERRED FROM", 1, 1, 1, 2), reference("INFERRED FROM", 1, 1)), "item 1.1.1.1: expected a reference to another item"},
 		{"path not from the root", reference("INFERRED FROM", 2, 1), "item 1.1.1: expected a reference to another item"},
 		{"path with zero", reference("INFERRED FROM", 1, 0), "item 1.1.1: expected a reference to another item"},
 		{"path beyond 32 bits of sign", reference("INFERRED FROM", 1, 4294967295), "item 1.1.1: expected a reference to another item"},

@@ -92,7 +92,7 @@ func TestLoadLedger(t *testing.T) {
 		"/a/IM0001 image | ",
 		"/b/copy.dcm duplicate | the same bytes as another file",
 		"/b/other.dcm conflict | carries the SOP Instance UID of another file and holds other bytes; not used",
-		"/c/cut.dcm unreadable | the header cannot be read: element (0028,0010) at offset N: expected an element header, and the bytes end before it is whole",
+		"/c/cut.dcm unreadable | the header cannot be read: offset N: expected an element header, and the bytes end before it is whole",
 		"/c/no-study.dcm unreadable | no Study Instance UID (0020,000D): the object belongs to no study",
 		"/c/raw.dcm other | ",
 		"/d/broken unreadable | cannot be opened: no such file or directory",

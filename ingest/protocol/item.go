@@ -27,7 +27,7 @@ const (
 	maxHours  = 24 * 366
 )
 
-func (r *reader) items(n *yaml.Node, sources []Origin) []Item {
+func (r *reader) items(n *yaml.Node, origins []origin) []Item {
 	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
 		r.expect(n, "a list of items")
 		return nil
@@ -35,7 +35,7 @@ func (r *reader) items(n *yaml.Node, sources []Origin) []Item {
 	var out []Item
 	lines := map[string]int{}
 	for _, child := range n.Content {
-		it := r.item(child, sources)
+		it := r.item(child, origins)
 		if line, twice := lines[it.ID]; twice && it.ID != "" {
 			r.fail(&FileError{Line: child.Line, Column: child.Column, Expected: "each item id once",
 				Found: fmt.Sprintf("%q again (first on line %d)", it.ID, line)})
@@ -46,7 +46,7 @@ func (r *reader) items(n *yaml.Node, sources []Origin) []Item {
 	return out
 }
 
-func (r *reader) item(n *yaml.Node, sources []Origin) Item {
+func (r *reader) item(n *yaml.Node, origins []origin) Item {
 	kind, keys := r.kindOf(n), append(slices.Clone(itemKeys), "kind", "any-of")
 	what := "an item of kind " + string(kind)
 	if kind == "" {
@@ -65,7 +65,7 @@ func (r *reader) item(n *yaml.Node, sources []Origin) Item {
 		ID:          f.id("id"),
 		Title:       f.text("title"),
 		Required:    f.word("need", needs, "required") != "preferred",
-		Sources:     f.words("sources", idsOf(sources)),
+		Sources:     textsOf(f.words("sources", idsOf(origins)), origins),
 		Note:        f.remark("note"),
 		Alternative: f.remark("alternative"),
 	}
@@ -79,12 +79,22 @@ func (r *reader) item(n *yaml.Node, sources []Origin) Item {
 	return it
 }
 
-func idsOf(sources []Origin) []string {
-	ids := make([]string, len(sources))
-	for i, s := range sources {
-		ids[i] = s.ID
+func idsOf(origins []origin) []string {
+	ids := make([]string, len(origins))
+	for i, o := range origins {
+		ids[i] = o.id
 	}
 	return ids
+}
+
+func textsOf(ids []string, origins []origin) []string {
+	var texts []string
+	for _, o := range origins {
+		if slices.Contains(ids, o.id) {
+			texts = append(texts, o.text)
+		}
+	}
+	return texts
 }
 
 // kindOf reads the kind of an item or rule ahead of its other keys, and says

@@ -36,23 +36,30 @@ func (r *reader) document(n *yaml.Node, p *Protocol) {
 	p.Version = f.text("version")
 	p.Title = f.text("title")
 	p.Note = f.remark("note")
+	var origins []origin
 	if v := f.need("sources"); v != nil {
-		p.Sources = r.sources(v)
+		origins = r.sources(v)
+	}
+	for _, o := range origins {
+		p.Sources = append(p.Sources, o.text)
 	}
 	if v := f.need("when"); v != nil {
 		p.When = r.when(v)
 	}
 	if v := f.need("items"); v != nil {
-		p.Items = r.items(v, p.Sources)
+		p.Items = r.items(v, origins)
 	}
 }
 
-func (r *reader) sources(n *yaml.Node) []Origin {
+// origin is one source with the word that items name it by.
+type origin struct{ id, text string }
+
+func (r *reader) sources(n *yaml.Node) []origin {
 	f := r.fieldsOf(n, "sources, as in id: text")
 	if f == nil {
 		return nil
 	}
-	var out []Origin
+	var out []origin
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
 		if !kebab.MatchString(key.Value) {
@@ -60,7 +67,7 @@ func (r *reader) sources(n *yaml.Node) []Origin {
 			continue
 		}
 		if text, ok := r.scalar(n.Content[i+1], "a text for the source "+key.Value); ok {
-			out = append(out, Origin{ID: key.Value, Text: text})
+			out = append(out, origin{id: key.Value, text: text})
 		}
 	}
 	if len(out) == 0 {

@@ -91,7 +91,7 @@ func TestParse(t *testing.T) {
 	ref := func(id string, line, column int) Ref { return Ref{ID: id, Line: line, Column: column} }
 	want := &Protocol{
 		File: "whole.yaml", Name: "whole", Version: "3", Title: "Everything", Note: "A note.",
-		Sources: []Origin{{"unit", "local policy"}, {"paper", "Someone 2020"}},
+		Sources: []string{"local policy", "Someone 2020"},
 		When: When{
 			BodyParts: []string{"HEART"}, Regions: []dcm.Code{{Value: "87878005", Scheme: "SCT"}},
 			Procedures: []dcm.Code{{Value: "431852008", Scheme: "SCT"}, {Value: "ECHO.1", Scheme: "99UNIT"}},
@@ -99,18 +99,18 @@ func TestParse(t *testing.T) {
 			Measures: []Ref{ref("tapse", 15, 14), ref("duct-diameter", 15, 21)}, AtLeast: 3,
 		},
 		Items: []Item{
-			{ID: "a", Title: "A", Sources: []string{"unit", "paper"}, Note: "N", Alternative: "M",
+			{ID: "a", Title: "A", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
-			{ID: "b", Title: "B", Required: true, Sources: []string{"unit"},
+			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
 				If: &Condition{Measures: []Ref{ref("tapse", 30, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
 				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
 					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30}}}},
-			{ID: "c", Title: "C", Required: true, Sources: []string{"unit"}, Rules: []Rule{
+			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
 				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 31, 73), ref("mapse", 31, 80)}, Side: "right", Count: 3, Calibrated: true}},
 				{Kind: KindIndex, Index: &Ref{"some-index", 31, 151}}}},
-			{ID: "d", Title: "D", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
-			{ID: "e", Title: "E", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
-			{ID: "f", Title: "F", Required: true, Sources: []string{"unit"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
+			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
+			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
+			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
 		},
 	}
 	if !reflect.DeepEqual(p, want) {

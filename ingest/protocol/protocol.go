@@ -9,13 +9,11 @@ type Protocol struct {
 	// File is where it was read from; the name, for a built-in one.
 	File                       string
 	Name, Version, Title, Note string
-	Sources                    []Origin
-	When                       When
-	Items                      []Item
+	// Sources are where the items come from, in words.
+	Sources []string
+	When    When
+	Items   []Item
 }
-
-// Origin is where items come from, in words.
-type Origin struct{ ID, Text string }
 
 // When tells which studies a protocol is for. Its lists are tried in the order
 // they stand here, and the first that fits decides. The header lists are never
@@ -49,7 +47,8 @@ type Ref struct {
 type Item struct {
 	ID, Title string
 	Required  bool
-	Sources   []string
+	// Sources are the texts of the sources that the item names.
+	Sources []string
 	// Note and Alternative are free text of the protocol.
 	Note, Alternative string
 	// If is nil where the item is always asked for.

@@ -8,8 +8,8 @@ var (
 	sides = []string{"left", "right"}
 )
 
-// Modes of an image rule. 2d is greyscale alone; spectral is pulsed or continuous
-// wave; colour includes power Doppler.
+// Modes of an image rule. 2d is greyscale alone; colour includes power Doppler and
+// leaves out pictures that also hold a strip; spectral is pulsed or continuous wave.
 const (
 	Mode2D       = "2d"
 	ModeMMode    = "m-mode"

@@ -124,3 +124,8 @@ func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding 
 		return findings
 	}
 }
+
+// Row is the line of the README's table of findings for c.
+func Row(c *analyse.Check) string {
+	return fmt.Sprintf("| `%s` | %s | %s | %s |", c.ID, c.Severity, c.Doc, c.Advice)
+}

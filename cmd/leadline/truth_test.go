@@ -1,0 +1,144 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"leadline/analyse"
+	"leadline/analyse/audit"
+	"leadline/ingest"
+	"leadline/ingest/protocol"
+)
+
+const demoDir = "../../testdata/demo"
+
+// auditDemo audits the committed demo archive as the README's first command does,
+// with its caliper table.
+func auditDemo(t *testing.T, dir string) *analyse.Result {
+	t.Helper()
+	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	calipers, err := ingest.ReadCalipers(dir + "/calipers.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var protocols []*protocol.Protocol
+	for _, name := range protocol.Builtins() {
+		p, err := protocol.Load(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		protocols = append(protocols, p)
+	}
+	result, err := audit.Run(context.Background(), archive, audit.Options{Protocols: protocols, Calipers: calipers})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return result
+}
+
+// TestTruth audits the demo archive and wants every planted defect, every shortfall
+// and every verdict of truth.csv found, and no other.
+func TestTruth(t *testing.T) {
+	result := auditDemo(t, demoDir)
+	wantFindings, wantVerdicts := readTruth(t, demoDir+"/truth.csv")
+	if len(wantFindings) < 25 || len(wantVerdicts) < 10 {
+		t.Fatalf("truth.csv lists %d findings and %d verdicts: too few to test with", len(wantFindings), len(wantVerdicts))
+	}
+	gotFindings, gotVerdicts := reported(result)
+	planted, invented := compareBags(t, "finding", gotFindings, wantFindings)
+	t.Logf("findings: %d planted, %d found, %d invented", len(wantFindings), len(wantFindings)-planted, invented)
+	planted, invented = compareBags(t, "verdict", gotVerdicts, wantVerdicts)
+	t.Logf("verdicts: %d planted, %d found, %d invented", len(wantVerdicts), len(wantVerdicts)-planted, invented)
+}
+
+// readTruth reads the planted findings and verdicts, each as one comparable line.
+func readTruth(t *testing.T, path string) (findings, verdicts []string) {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(rows[0], ","); got != "study_uid,sop_uid,path,finding,verdict,item,what" {
+		t.Fatalf("truth.csv has the header %s", got)
+	}
+	for _, r := range rows[1:] {
+		study, sop, file, finding, verdict, item := r[0], r[1], r[2], r[3], r[4], r[5]
+		switch {
+		case file != "":
+			findings = append(findings, finding+" in file "+file)
+		case strings.HasPrefix(finding, "item-"):
+			findings = append(findings, finding+" study "+study+" item "+item)
+		case finding != "":
+			findings = append(findings, finding+" study "+study+" image "+sop)
+		}
+		if verdict != "" {
+			verdicts = append(verdicts, verdict+" study "+study+" label "+item)
+		}
+	}
+	return findings, verdicts
+}
+
+// reported writes what the audit found in the same lines.
+func reported(result *analyse.Result) (findings, verdicts []string) {
+	for _, f := range result.Findings {
+		switch {
+		case f.ID == "file-unreadable" || f.ID == "instance-conflict" || f.ID == "instance-duplicate":
+			findings = append(findings, f.ID+" in file "+strings.TrimPrefix(f.Path, demoDir+"/"))
+		case strings.HasPrefix(f.ID, "item-"):
+			_, rest, _ := strings.Cut(f.Message, ", item ")
+			item, _, _ := strings.Cut(rest, ":")
+			findings = append(findings, f.ID+" study "+f.StudyUID+" item "+item)
+		default:
+			findings = append(findings, f.ID+" study "+f.StudyUID+" image "+f.SOPUID)
+		}
+	}
+	for _, s := range result.Studies {
+		for _, m := range s.Measurements {
+			if m.Verdict != analyse.VerdictAgrees {
+				verdicts = append(verdicts, fmt.Sprintf("%s study %s label %s", m.Verdict, s.UID, m.Label))
+			}
+		}
+	}
+	return findings, verdicts
+}
+
+// compareBags reports what one list has more often than the other.
+func compareBags(t *testing.T, what string, got, want []string) (missed, invented int) {
+	t.Helper()
+	count := map[string]int{}
+	for _, line := range want {
+		count[line]++
+	}
+	for _, line := range got {
+		count[line]--
+	}
+	lines := make([]string, 0, len(count))
+	for line := range count {
+		lines = append(lines, line)
+	}
+	slices.Sort(lines)
+	for _, line := range lines {
+		switch n := count[line]; {
+		case n > 0:
+			missed += n
+			t.Errorf("planted %s not found (%d): %s", what, n, line)
+		case n < 0:
+			invented -= n
+			t.Errorf("%s not planted (%d): %s", what, -n, line)
+		}
+	}
+	return missed, invented
+}

@@ -41,17 +41,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
 	l := &loader{opts: opts, shared: newInterner()}
-	group, ctx := errgroup.WithContext(ctx)
-	files := make(chan met, inFlight)
-	group.Go(func() error {
-		defer close(files)
-		defer l.walked.Store(true)
-		return l.list(ctx, paths, files)
-	})
-	for range opts.Workers {
-		group.Go(func() error { return l.work(ctx, files) })
-	}
-	if err := group.Wait(); err != nil {
+	if err := l.readAll(ctx, paths); err != nil {
 		return nil, err
 	}
 	return l.archive(), nil
@@ -73,6 +63,21 @@ type loader struct {
 type row struct {
 	entry Entry
 	inst  *Instance
+}
+
+// readAll walks and reads; what it read is in no order yet.
+func (l *loader) readAll(ctx context.Context, paths []string) error {
+	group, ctx := errgroup.WithContext(ctx)
+	files := make(chan met, inFlight)
+	group.Go(func() error {
+		defer close(files)
+		defer l.walked.Store(true)
+		return l.list(ctx, paths, files)
+	})
+	for range l.opts.Workers {
+		group.Go(func() error { return l.work(ctx, files) })
+	}
+	return group.Wait()
 }
 
 func (l *loader) list(ctx context.Context, paths []string, files chan<- met) error {

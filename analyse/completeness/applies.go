@@ -1,0 +1,121 @@
+package completeness
+
+import (
+	"slices"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/ingest"
+	"leadline/ingest/dcm"
+	"leadline/ingest/protocol"
+	"leadline/ingest/terms"
+)
+
+// Applies tells whether a protocol is for a study, and by which entry. The order
+// is that of protocol.When: body part, anatomic region codes, procedure codes,
+// words in descriptions, Image Type value 3, and last, since devices in the hand
+// leave all of these empty, what was found: at least AtLeast different ones of the
+// protocol's views and measures. The first entry that fits decides; header facts
+// that name something else are not held against the study, because presets are
+// often left as they were.
+//
+// why names the entry of the protocol, never text of the study.
+func Applies(s *analyse.Study, p *protocol.Protocol) (why string, ok bool) {
+	w := &p.When
+	for _, inst := range instances(s) {
+		if part := equalWord(w.BodyParts, inst.Series.BodyPart); part != "" {
+			return "Body Part Examined " + part, true
+		}
+	}
+	for _, img := range s.Images {
+		if c, ok := anyCode(w.Regions, img.Instance.Image.AnatomicRegions...); ok {
+			return "anatomic region " + c.Scheme + " " + c.Value, true
+		}
+	}
+	for _, inst := range instances(s) {
+		if c, ok := anyCode(w.Procedures, inst.Study.ProcedureCode, inst.Series.PerformedProtocol); ok {
+			return "procedure code " + c.Scheme + " " + c.Value, true
+		}
+	}
+	for _, inst := range instances(s) {
+		if word := describedBy(inst, w.Words); word != "" {
+			return "description with " + word, true
+		}
+	}
+	for _, img := range s.Images {
+		if t := img.Instance.Image.ImageType; len(t) > 2 {
+			if word := equalWord(w.ImageTypes, t[2]); word != "" {
+				return "Image Type " + word, true
+			}
+		}
+	}
+	if n := content(s, w); n >= w.AtLeast {
+		return "views and measures found", true
+	}
+	return "", false
+}
+
+// instances are the images and reports of a study whose header speaks.
+func instances(s *analyse.Study) []*ingest.Instance {
+	var out []*ingest.Instance
+	for _, img := range s.Images {
+		out = append(out, img.Instance)
+	}
+	out = append(out, s.Reports...)
+	return slices.DeleteFunc(out, func(i *ingest.Instance) bool { return i.Study == nil || i.Series == nil })
+}
+
+func equalWord(words []string, value string) string {
+	for _, w := range words {
+		if strings.EqualFold(w, strings.TrimSpace(value)) {
+			return w
+		}
+	}
+	return ""
+}
+
+func anyCode(wanted []dcm.Code, codes ...dcm.Code) (dcm.Code, bool) {
+	for _, c := range codes {
+		c = terms.Current(c)
+		for _, w := range wanted {
+			if c.Is(w.Value, w.Scheme) {
+				return w, true
+			}
+		}
+	}
+	return dcm.Code{}, false
+}
+
+// describedBy is the first word that stands in a description of study, series or
+// procedure.
+func describedBy(inst *ingest.Instance, words []string) string {
+	for _, text := range []string{
+		inst.Study.Description, inst.Study.RequestedProcedure, inst.Study.ProcedureCode.Meaning,
+		inst.Series.Description, inst.Series.ProtocolName, inst.Series.PerformedProcedure,
+	} {
+		for _, w := range words {
+			if text != "" && terms.Contains(text, w) {
+				return w
+			}
+		}
+	}
+	return ""
+}
+
+// content counts the different views and measures of the lists that were found. A
+// list without either asks for nothing here.
+func content(s *analyse.Study, w *protocol.When) int {
+	n := 0
+	v := newView(s)
+	for _, wanted := range w.Views {
+		if seen, _ := v.seen([]string{wanted}); seen {
+			n++
+		}
+	}
+	for _, ref := range w.Measures {
+		if slices.ContainsFunc(s.Measurements, func(m analyse.Measurement) bool { return m.Measure == ref.ID }) {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,164 @@
+package completeness
+
+import (
+	"fmt"
+	"slices"
+
+	"leadline/analyse"
+	"leadline/ingest/protocol"
+)
+
+// answer is what a file says to a question.
+type answer int
+
+const (
+	no answer = iota
+	unknown
+	yes
+)
+
+func answerOf(ok bool) answer {
+	if ok {
+		return yes
+	}
+	return no
+}
+
+// images asks for pictures of a view. An image counts where view, mode, kind, side
+// and length all fit. One that does not say its view (or mode, or length) but fits
+// in all else may be what was asked for: then the item is not assessable, never
+// missing. A picture of the view that is only too short makes the item partial.
+func (v *view) images(r *protocol.ImageRule) outcome {
+	o := outcome{needed: r.Count}
+	var possible int
+	var short, other []string
+	for i := range v.pictures {
+		img := &v.pictures[i]
+		shows, kind, length := img.shows(r), img.ofKind(r), img.length(r)
+		switch least := min(shows, kind, length); {
+		case least == yes:
+			o.found++
+			o.evidence = append(o.evidence, img.name)
+		case least == unknown:
+			possible++
+		case shows == yes && kind == yes:
+			short = append(short, img.tooShort(r))
+		case shows == yes:
+			other = append(other, fmt.Sprintf("%s shows the view as %s", img.name, img.describe()))
+		}
+	}
+	o.status = enough(o.found, r.Count)
+	switch {
+	case o.status == analyse.Met:
+		return o
+	case possible > 0 && (o.found == 0 || o.found+possible >= r.Count):
+		o.status = analyse.NotAssessable
+	case o.found == 0 && len(short) > 0:
+		o.status = analyse.Partial
+	}
+	o.note = imageNote(r, o, possible, short, other)
+	return o
+}
+
+// imageNote says what fell short: the count, what could not be judged, and the
+// nearest misses, at most two of them.
+func imageNote(r *protocol.ImageRule, o outcome, possible int, short, other []string) string {
+	var parts []string
+	if o.found > 0 || r.Count > 1 {
+		parts = append(parts, fmt.Sprintf("%d of %d", o.found, r.Count))
+	}
+	if possible > 0 {
+		parts = append(parts, counted(possible, "image may be it but does not say enough (view, mode, side or length)",
+			"images may be it but do not say enough (view, mode, side or length)"))
+	}
+	near := append(short, other...)
+	parts = append(parts, near[:min(len(near), 2)]...)
+	return join(parts, "; ")
+}
+
+// shows tells whether the view and the side are those asked for.
+func (p *picture) shows(r *protocol.ImageRule) answer {
+	view := unknown
+	if p.view != "" {
+		view = answerOf(protocol.Counts(p.view, r.Views))
+	}
+	if r.Side == "" {
+		return view
+	}
+	if p.side == "" {
+		return min(view, unknown)
+	}
+	return min(view, answerOf(p.side == r.Side))
+}
+
+// ofKind tells whether mode and kind of image are those asked for.
+func (p *picture) ofKind(r *protocol.ImageRule) answer {
+	if r.Type != "" && string(p.Kind) != r.Type {
+		return no
+	}
+	switch {
+	case r.Mode == "":
+		return yes
+	case len(p.Modes) == 0:
+		return unknown
+	}
+	return answerOf(modeFits(p.Modes, r.Mode))
+}
+
+// modeFits tells whether the modes of an image are the one asked for
+// (protocol.Modes).
+func modeFits(modes []string, wanted string) bool {
+	has := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(modes, w) })
+	}
+	switch wanted {
+	case protocol.Mode2D:
+		return len(modes) == 1 && has("2d")
+	case protocol.ModeMMode:
+		return has("m-mode", "colour-m-mode")
+	case protocol.ModeColour:
+		return has("colour", "power") && !has("pw", "cw", "m-mode", "colour-m-mode")
+	case protocol.ModeSpectral:
+		return has("pw", "cw")
+	}
+	return has(wanted)
+}
+
+// length tells whether a clip is long enough. A clip whose frames bear no time has
+// no known length.
+func (p *picture) length(r *protocol.ImageRule) answer {
+	if p.frames() < r.MinFrames {
+		return no
+	}
+	needed, asked := r.MinSeconds.Get()
+	if !asked {
+		return yes
+	}
+	seconds, known := p.DurationS.Get()
+	if !known {
+		return unknown
+	}
+	return answerOf(seconds >= needed)
+}
+
+func (p *picture) frames() int { return p.Instance.Image.Frames }
+
+func (p *picture) tooShort(r *protocol.ImageRule) string {
+	if p.frames() < r.MinFrames {
+		return fmt.Sprintf("%s has %d frames, %d needed", p.name, p.frames(), r.MinFrames)
+	}
+	return fmt.Sprintf("%s lasts %s s, %s s needed", p.name, decimal(p.DurationS.Value), decimal(r.MinSeconds.Value))
+}
+
+// describe says kind and modes, e.g. "a still, 2d and colour".
+func (p *picture) describe() string {
+	if len(p.Modes) == 0 {
+		return "a " + string(p.Kind) + " of unknown mode"
+	}
+	return fmt.Sprintf("a %s, %s", p.Kind, join(p.Modes, " and "))
+}
+
+// decimal writes a number with at most two decimals.
+func decimal(x float64) string {
+	return fmt.Sprintf("%.4g", float64(int64(x*100+0.5))/100)
+}

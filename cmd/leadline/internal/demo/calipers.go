@@ -1,0 +1,76 @@
+package demo
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"leadline/ingest"
+)
+
+// caliperRow is one row of the caliper table that stands beside the archive.
+type caliperRow struct {
+	sop, frame, label string
+	geometry          ingest.Geometry
+	points            string
+	value, unit       string
+	observer          string
+}
+
+// tabulate measures a mark a second time, by another observer, into the caliper
+// table; a row without value stands for the caliper alone.
+func (s *study) tabulate(o *object, name, short string, withValue bool) {
+	m, k := measures[name], o.pic.marks[name]
+	row := caliperRow{sop: o.uid, frame: "1", label: short, geometry: k.geometry, observer: "second observer"}
+	if o.clip() {
+		row.frame = fmt.Sprint(k.frame)
+	}
+	var words []string
+	for _, p := range k.points {
+		words = append(words, fmt.Sprintf("%g,%g", p.X, p.Y))
+	}
+	row.points = strings.Join(words, " ")
+	if withValue {
+		row.value, row.unit = m.text(o.pic.regions[k.region], k), m.unit.value
+	} else {
+		s.truth = append(s.truth, truthRow{s.uid, o.uid, caliperTable, "", "rebuilt-only", short, "a caliper of the table without a value"})
+	}
+	s.calipers = append(s.calipers, row)
+}
+
+// caliperTable is the name of the table, truthTable that of the planted defects.
+const (
+	caliperTable = "calipers.csv"
+	truthTable   = "truth.csv"
+)
+
+// caliperCSV writes the table (design: where calipers come from).
+func caliperCSV(studies []*study) ([]byte, error) {
+	rows := [][]string{{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"}}
+	for _, s := range studies {
+		for _, c := range s.calipers {
+			rows = append(rows, []string{c.sop, c.frame, c.label, string(c.geometry), c.points, c.value, c.unit, c.observer})
+		}
+	}
+	return csvBytes(rows)
+}
+
+// truthCSV writes what must be found.
+func truthCSV(studies []*study) ([]byte, error) {
+	rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
+	for _, s := range studies {
+		for _, t := range s.truth {
+			rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
+		}
+	}
+	return csvBytes(rows)
+}
+
+func csvBytes(rows [][]string) ([]byte, error) {
+	var out strings.Builder
+	w := csv.NewWriter(&out)
+	if err := w.WriteAll(rows); err != nil {
+		return nil, fmt.Errorf("writing a table: %w", err)
+	}
+	return []byte(out.String()), nil
+}

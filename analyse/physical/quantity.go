@@ -19,6 +19,7 @@ const (
 	Deg     Unit = "deg"
 	Percent Unit = "%"
 	One     Unit = "1"
+	Hz      Unit = "Hz"
 )
 
 // Quantity is a value with its standard uncertainty (JCGM 100:2008 2.3.1), both

@@ -1,0 +1,82 @@
+package physical
+
+import (
+	"errors"
+	"math"
+
+	"leadline/ingest"
+)
+
+// CoordinateStdU is the standard uncertainty of one coordinate of a caliper, in
+// pixels: a rectangular distribution of half-width 0.5 pixel (JCGM 100:2008
+// 4.3.7), since a caliper rests on whole pixels. All coordinates are independent.
+// Where a hand would have placed the caliper otherwise is no part of it.
+var CoordinateStdU = 0.5 / math.Sqrt(3)
+
+// The reasons for which a shape has no value.
+var (
+	// ErrDegenerate: points coincide or lie on a line, so that the value or its
+	// derivative is undefined.
+	ErrDegenerate = errors.New("points coincide, so the shape has no size")
+	// ErrSelfCrossing: the outline crosses itself, so its area is not defined.
+	ErrSelfCrossing = errors.New("outline crosses itself, so its area is not defined")
+	// ErrTooManyPoints: the outline has more points than are looked at.
+	ErrTooManyPoints = errors.New("outline has more points than can be checked for crossings")
+	// ErrPointCount: the shape needs another number of points.
+	ErrPointCount = errors.New("the shape needs another number of points")
+	// ErrAxes: the axes are not in the units that the quantity needs.
+	ErrAxes = errors.New("the axes are not in the units that the quantity needs")
+	// ErrNoZero: the axis has no zero, so only differences mean anything.
+	ErrNoZero = errors.New("the axis has no zero")
+	// ErrNotFinite: the arithmetic left the range of numbers.
+	ErrNotFinite = errors.New("the value is not a finite number")
+)
+
+// vec is a place or a partial derivative in physical units, x then y.
+type vec struct{ x, y float64 }
+
+func (a vec) minus(b vec) vec          { return vec{a.x - b.x, a.y - b.y} }
+func (a vec) plus(b vec) vec           { return vec{a.x + b.x, a.y + b.y} }
+func (a vec) times(k float64) vec      { return vec{a.x * k, a.y * k} }
+func (a vec) dot(b vec) float64        { return a.x*b.x + a.y*b.y }
+func (a vec) cross(b vec) float64      { return a.x*b.y - a.y*b.x }
+func (a vec) length() float64          { return math.Hypot(a.x, a.y) }
+func (a vec) turned() vec              { return vec{-a.y, a.x} }
+func (a vec) over(k float64) vec       { return vec{a.x / k, a.y / k} }
+func (a vec) squared() float64         { return a.dot(a) }
+func (a vec) isZero() bool             { return a.x == 0 && a.y == 0 }
+func (a vec) scaled(p Plane) vec       { return vec{a.x * p.X.Delta, a.y * p.Y.Delta} }
+func at(pt ingest.Point) vec           { return vec{pt.X, pt.Y} }
+func (p Plane) at(pt ingest.Point) vec { return at(pt).scaled(p) }
+
+func (p Plane) all(points []ingest.Point) []vec {
+	out := make([]vec, len(points))
+	for i, pt := range points {
+		out[i] = p.at(pt)
+	}
+	return out
+}
+
+// result propagates the uncertainty of the coordinates to first order (JCGM
+// 100:2008 5.1.2, equation 10):
+//
+//	u² = u_px² · Σ ((∂f/∂x_i · δx)² + (∂f/∂y_i · δy)²)
+//
+// partials holds one derivative by the physical place of each point. A point that
+// serves twice, as every inner vertex of a path, stands there once with its whole
+// derivative: that is what keeps its two uses correlated.
+func (p Plane) result(value float64, unit Unit, partials []vec) (Quantity, error) {
+	sum := 0.0
+	for _, d := range partials {
+		sum += d.scaled(p).squared()
+	}
+	return checked(Quantity{Value: value, StdU: CoordinateStdU * math.Sqrt(sum), Unit: unit})
+}
+
+// checked keeps NaN and infinities inside.
+func checked(q Quantity) (Quantity, error) {
+	if !finite(q.Value) || !finite(q.StdU) {
+		return Quantity{}, ErrNotFinite
+	}
+	return q, nil
+}

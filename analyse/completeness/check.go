@@ -17,6 +17,12 @@ func Check(p *protocol.Protocol) error {
 	return unknownWords(p.File, "measure", p.MeasureRefs(), measures.IDs())
 }
 
+// CheckIndices holds the indices that a protocol names against the known ones,
+// which the caller hands over (those of analyse/indices); else as Check.
+func CheckIndices(p *protocol.Protocol, known []string) error {
+	return unknownWords(p.File, "index", p.IndexRefs(), known)
+}
+
 func unknownWords(file, what string, refs []protocol.Ref, known []string) error {
 	var errs []error
 	for _, ref := range refs {
@@ -25,7 +31,7 @@ func unknownWords(file, what string, refs []protocol.Ref, known []string) error 
 		}
 		errs = append(errs, &protocol.FileError{
 			File: file, Line: ref.Line, Column: ref.Column,
-			Expected: "a " + what + " of the catalogue", Found: fmt.Sprintf("%q", ref.ID), Nearest: terms.Nearest(ref.ID, known),
+			Expected: "a known " + what, Found: fmt.Sprintf("%q", ref.ID), Nearest: terms.Nearest(ref.ID, known),
 		})
 	}
 	return errors.Join(errs...)

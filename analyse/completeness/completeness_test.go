@@ -433,7 +433,7 @@ func TestCheck(t *testing.T) {
 	}
 	p := mustItem(t, "kind: measure, measure: [tapse, lv-outflow-vit]")
 	err := Check(p)
-	const want = `test.yaml:9:72: expected a measure of the catalogue, found "lv-outflow-vit"; the nearest word is "lv-outflow-vti"`
+	const want = `test.yaml:9:72: expected a known measure, found "lv-outflow-vit"; the nearest word is "lv-outflow-vti"`
 	if err == nil || err.Error() != want {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
@@ -443,6 +443,15 @@ func TestCheck(t *testing.T) {
 	}
 	if _, ok := measures.ByID("lv-outflow-vit"); ok {
 		t.Error("the misspelt measure exists")
+	}
+	p = mustItem(t, "kind: index, index: fractional-shortning")
+	known := []string{"ejection-fraction", "fractional-shortening"}
+	const wantIndex = `test.yaml:9:60: expected a known index, found "fractional-shortning"; the nearest word is "fractional-shortening"`
+	if err := CheckIndices(p, known); err == nil || err.Error() != wantIndex {
+		t.Errorf("got  %v\nwant %s", err, wantIndex)
+	}
+	if err := CheckIndices(mustItem(t, "kind: index, index: ejection-fraction"), known); err != nil {
+		t.Errorf("a known index: %v", err)
 	}
 }
 

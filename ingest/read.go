@@ -58,6 +58,9 @@ func (l *loader) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 	}
 	if missing := missingIdentity(entry); missing != "" {
 		entry.Outcome, entry.Reason = OutcomeUnreadable, missing
+		if kindOf(entry.SOPClassUID, header) == OutcomeOther {
+			entry.Outcome = OutcomeOther // a palette or template belongs to no study
+		}
 		return entry, nil
 	}
 	inst := build(header, l.shared)

@@ -31,7 +31,7 @@ func weightImplausible(s *analyse.Study) []analyse.Finding {
 	if !ok || PlausibleWeight(kg) {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("the weight in the header is outside %g to %d kg; is it in grams?", lightestKg, heaviestKg)})
+	return one(analyse.Finding{Message: fmt.Sprintf("the weight in the header is outside %g to %d kg: in grams, or no newborn?", lightestKg, heaviestKg)})
 }
 
 // PlausibleWeight tells whether kg can be a newborn's weight in kilograms.

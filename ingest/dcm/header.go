@@ -82,7 +82,11 @@ func (s *Scanner) explicitLength(h *header, b []byte, order binary.ByteOrder, f 
 	}
 	h.vr = VR{}
 	h.value = h.offset + 8
-	return order.Uint32(b[4:]), nil
+	if length := order.Uint32(b[4:]); length == undefinedLength || h.value+int64(length) <= f.end {
+		return length, nil
+	}
+	// Two damaged bytes where the VR should be: the short form still leads on.
+	return uint32(order.Uint16(b[6:])), nil
 }
 
 func (s *Scanner) longLength(h *header, order binary.ByteOrder, f frame) (uint32, error) {

@@ -23,12 +23,26 @@ func (s *Scanner) openMeta() (int64, error) {
 		return 0, err
 	}
 	switch {
-	case len(head) >= preamble+4 && string(head[preamble:preamble+4]) == "DICM":
+	case marked(head):
 		return s.metaGroup(preamble + 4)
 	case len(head) >= 8 && startsMeta(head):
 		return s.metaGroup(0)
 	}
 	return dataWithoutMeta(head)
+}
+
+// marked tells that the DICM mark stands behind a preamble. In a file without
+// preamble the four letters may be part of a value: the first element shows it.
+func marked(head []byte) bool {
+	if len(head) < preamble+4 || string(head[preamble:preamble+4]) != "DICM" {
+		return false
+	}
+	behind := head[preamble+4:]
+	if len(behind) < 2 || binary.LittleEndian.Uint16(behind) == 0x0002 {
+		return true
+	}
+	_, bare := guess(head)
+	return !bare
 }
 
 // dataWithoutMeta accepts a bare data set at the start, or behind a preamble that

@@ -59,6 +59,22 @@ func wantBody(t *testing.T, f *File) {
 	}
 }
 
+// TestScanMarkInValue: in a file without preamble the letters of the mark may be
+// part of a value, as in a real file.
+func TestScanMarkInValue(t *testing.T) {
+	e := &enc{}
+	e.text(SOPClassUID, "UI", "1.2.3")
+	e.text(0x00081010, "SH", strings.Repeat("x", preamble-e.Len()-8)+"DICM")
+	e.us(Rows, 3)
+	if string(e.Bytes()[preamble:preamble+4]) != "DICM" {
+		t.Fatal("the mark is not where it should be")
+	}
+	f, err := scan(e.Bytes())
+	if err != nil || f.Data.Int(Rows) != Some(int64(3)) {
+		t.Errorf("rows %v, %v", f.Data.Int(Rows), err)
+	}
+}
+
 // TestScanDefinedLengths mixes defined and undefined lengths (PS3.5 7.5.2).
 func TestScanDefinedLengths(t *testing.T) {
 	inner := &enc{}

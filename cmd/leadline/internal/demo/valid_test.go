@@ -15,7 +15,7 @@ import (
 var excused = map[string][]string{
 	"frame-timing-missing":    {"<FrameIncrementPointer>"},
 	"header-value-unreadable": {"Mechanical Index", "invalid data values"},
-	"pixel-data-cut":          {"Seek failed - while reading unencapsulated Pixel Data"},
+	"pixel-data-cut":          {"Seek failed - while reading unencapsulated Pixel Data", "Dicom dataset read failed", "<PixelData>"},
 	"file-unreadable":         {""},
 	"value-missing":           {"MeasuredValueSequence"},
 }

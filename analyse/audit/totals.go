@@ -1,6 +1,8 @@
 package audit
 
 import (
+	"slices"
+
 	"leadline/analyse"
 	"leadline/ingest"
 )
@@ -69,41 +71,24 @@ func complete(items []analyse.ItemResult) bool {
 	return needed == met
 }
 
-// The report states of studies.csv, by rising certainty.
-const (
-	reportNone     = "none"
-	reportPartial  = "partial"
-	reportComplete = "complete"
-	reportVerified = "verified"
-)
-
 // reportOf is the furthest state of any report of the study, and the hours from
-// the last image to the earliest report of that state; absent where one of the
-// clocks is missing.
+// the last image to the earliest report of that state; absent where the clocks do
+// not tell.
 func reportOf(s *analyse.Study) (state string, delayH ingest.Optional[float64]) {
-	rank := map[string]int{reportNone: 0, reportPartial: 1, reportComplete: 2, reportVerified: 3}
-	state = reportNone
-	var at ingest.Stamp
+	state = analyse.ReportNone
 	for _, r := range s.Reports {
-		its := stateOf(r)
-		if rank[its] > rank[state] || (its == state && r.Content.HasTime && r.Content.T.Before(at.T)) {
-			state, at = its, r.Content
+		its, _ := analyse.ReportState(r.Report)
+		switch c := slices.Index(analyse.ReportStates, its) - slices.Index(analyse.ReportStates, state); {
+		case c < 0:
+			continue
+		case c > 0:
+			state, delayH = its, ingest.Optional[float64]{}
+		}
+		if h, why := s.ReportDelayH(r); why == "" && (!delayH.Set || h < delayH.Value) {
+			delayH = some(h)
 		}
 	}
-	if state == reportNone || !at.HasTime || !s.Last.HasTime || at.Zone != s.Last.Zone {
-		return state, delayH
-	}
-	return state, some(at.T.Sub(s.Last.T).Hours())
-}
-
-func stateOf(r *ingest.Instance) string {
-	switch {
-	case r.Report.VerificationFlag == "VERIFIED":
-		return reportVerified
-	case r.Report.CompletionFlag == "COMPLETE":
-		return reportComplete
-	}
-	return reportPartial
+	return state, delayH
 }
 
 func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }

@@ -3,12 +3,10 @@ package completeness
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"leadline/analyse"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
-	sr "leadline/ingest/report"
 )
 
 // report asks for a report in a state, and in time. A report of a lesser state and
@@ -42,9 +40,13 @@ func (v *view) report(r *protocol.ReportRule) outcome {
 // reportsOf are the reports in at least a state, by their place; silent tells that
 // another one has no completion flag.
 func (v *view) reportsOf(state string) (good []int, silent bool) {
+	least := state
+	if state == protocol.StateAny {
+		least = analyse.ReportPartial
+	}
 	for i, inst := range v.study.Reports {
-		switch its, known := stateOf(inst.Report); {
-		case slices.Index(protocol.States, its) >= slices.Index(protocol.States, state):
+		switch its, known := analyse.ReportState(inst.Report); {
+		case slices.Index(analyse.ReportStates, its) >= slices.Index(analyse.ReportStates, least):
 			good = append(good, i)
 		case !known:
 			silent = true
@@ -53,24 +55,12 @@ func (v *view) reportsOf(state string) (good []int, silent bool) {
 	return good, silent
 }
 
-// stateOf is the state of a report by its flags (PS3.3 C.17.2); known is false
-// where the completion flag is missing.
-func stateOf(d *sr.Document) (state string, known bool) {
-	switch {
-	case strings.EqualFold(d.VerificationFlag, "VERIFIED"):
-		return protocol.StateVerified, true
-	case strings.EqualFold(d.CompletionFlag, "COMPLETE"):
-		return protocol.StateComplete, true
-	}
-	return protocol.StateAny, d.CompletionFlag != ""
-}
-
 // inTime holds the earliest of the reports against the last image.
 func (v *view) inTime(o *outcome, good []int, limit float64) {
 	var hours ingest.Optional[float64]
 	reason := ""
 	for _, i := range good {
-		h, why := delayH(v.study, v.study.Reports[i])
+		h, why := v.study.ReportDelayH(v.study.Reports[i])
 		switch {
 		case why != "":
 			reason = why
@@ -93,24 +83,3 @@ func (v *view) inTime(o *outcome, good []int, limit float64) {
 }
 
 func hoursText(h float64) string { return fmt.Sprintf("%.1f", h) }
-
-// delayH is the time from the last image to a report in hours, or the reason why
-// it is not known. Clocks of devices seldom say their zone, so two stamps compare
-// only where both say it or neither does; a report dated before the first image
-// shows that the clocks disagree.
-func delayH(s *analyse.Study, report *ingest.Instance) (hours float64, reason string) {
-	at := report.Content
-	switch {
-	case len(s.Images) == 0:
-		return 0, "the study has no image to count from"
-	case !s.Last.HasTime:
-		return 0, "the last image has no time"
-	case !at.HasTime:
-		return 0, "the report has no time"
-	case at.Zone != s.Last.Zone:
-		return 0, "only one of the two clocks says its time zone"
-	case at.T.Before(s.First.T):
-		return 0, "the report is dated before the first image: the clocks disagree"
-	}
-	return at.T.Sub(s.Last.T).Hours(), ""
-}

@@ -160,4 +160,7 @@ type Result struct {
 	Since, Until string
 	// LeftOut counts the studies outside the dates.
 	LeftOut int
+	// OutOfRange are those studies, assembled only: their files are in the ledger,
+	// and their patients' names must not show in paths.
+	OutOfRange []*Study
 }

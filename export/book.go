@@ -1,0 +1,137 @@
+package export
+
+import (
+	"leadline/analyse"
+	"leadline/analyse/overview"
+	"leadline/export/deid"
+	"leadline/ingest"
+)
+
+// Options are the settings of an export.
+type Options struct {
+	// Identity says how much of who and where is written; empty means study.
+	Identity deid.Identity
+	// Key makes the pseudonyms of identity none reproducible: same input and same
+	// key, same bytes. Without it every run has a random key of its own, and two
+	// outputs cannot be joined.
+	Key []byte
+	// Version of the program, for the overview.
+	Version string
+}
+
+// Book is everything an audit writes, in no format yet. The tables of one Book
+// share their pseudonyms: make one Book for all outputs of a run.
+type Book struct {
+	Identity deid.Identity
+	// Tables are in the order of the design: files, studies, images,
+	// measurements, indices, completeness, regions, findings, codebook.
+	Tables []Table
+	// Overview is what a reader sees first, Method how it was computed.
+	Overview, Method []Section
+}
+
+// Tables makes the tables of a result; see Book for what else there is.
+func Tables(result *analyse.Result, opts Options) []Table { return NewBook(result, opts).Tables }
+
+// NewBook prepares a result for writing. The result must not change while the
+// tables are written: their rows are made when they are asked for.
+func NewBook(result *analyse.Result, opts Options) *Book {
+	if opts.Identity == "" {
+		opts.Identity = deid.Study
+	}
+	w := newWriter(result, deid.New(opts.Identity, opts.Key))
+	tables := []Table{
+		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
+		w.completeness(), w.regions(), w.findings(),
+	}
+	return &Book{
+		Identity: opts.Identity,
+		Tables:   append(tables, codebook(w.rules, tables)),
+		Overview: w.overview(overview.Of(result), opts.Version),
+		Method:   method(),
+	}
+}
+
+// writer holds what all tables need of a result.
+type writer struct {
+	result  *analyse.Result
+	rules   *deid.Rules
+	rows    []*studyRow
+	byUID   map[string]*studyRow
+	devices map[*ingest.Device]string
+}
+
+// studyRow is a study with its number in the order of studies.csv and its
+// patient as far as the rules need it.
+type studyRow struct {
+	*analyse.Study
+	n       int
+	about   *deid.Subject
+	devices string
+}
+
+func newWriter(result *analyse.Result, rules *deid.Rules) *writer {
+	w := &writer{result: result, rules: rules, byUID: map[string]*studyRow{}, devices: map[*ingest.Device]string{}}
+	for _, s := range result.Studies {
+		row := &studyRow{Study: s, about: rules.Subject(s.UID, patientsOf(s)...)}
+		w.byUID[s.UID] = row
+		w.rows = append(w.rows, row)
+	}
+	w.order()
+	for i, row := range w.rows {
+		row.n = i + 1
+		w.meet(row.Study)
+		row.devices = w.deviceOf(row)
+	}
+	subjects := map[string]*deid.Subject{}
+	for _, s := range result.OutOfRange {
+		subjects[s.UID] = rules.Subject(s.UID, patientsOf(s)...)
+	}
+	for _, r := range w.rows {
+		subjects[r.UID] = r.about
+	}
+	for i := range result.Ledger {
+		w.rules.MeetPath(subjects[result.Ledger[i].StudyUID], result.Ledger[i].Path)
+	}
+	return w
+}
+
+// meet numbers the people of a study: who scanned, then who measured.
+func (w *writer) meet(s *analyse.Study) {
+	for _, name := range s.Operators {
+		w.rules.Meet(name)
+	}
+	for i := range s.Measurements {
+		w.rules.Meet(s.Measurements[i].Observer)
+	}
+}
+
+// patientsOf lists the different patients met in a study, its own first.
+func patientsOf(s *analyse.Study) []deid.Identifiers {
+	var out []deid.Identifiers
+	seen := map[*ingest.Patient]bool{nil: true}
+	add := func(p *ingest.Patient) {
+		if !seen[p] {
+			seen[p] = true
+			out = append(out, deid.Identifiers{Name: p.Name, ID: p.ID, BirthDate: p.BirthDate})
+		}
+	}
+	add(s.Patient)
+	for _, img := range s.Images {
+		add(img.Patient)
+	}
+	for _, group := range [][]*ingest.Instance{s.Reports, s.Presentations, s.Others} {
+		for _, inst := range group {
+			add(inst.Patient)
+		}
+	}
+	return out
+}
+
+// aboutUID is the subject of a study, nil where the UID is of none.
+func (w *writer) aboutUID(uid string) *deid.Subject {
+	if row := w.byUID[uid]; row != nil {
+		return row.about
+	}
+	return nil
+}

@@ -1,0 +1,53 @@
+package export
+
+// method says in plain words how the numbers came about, for a clinician or a
+// physicist who wants to check one by hand. It states the rules of the program;
+// whoever changes one changes it here too.
+func method() []Section {
+	return []Section{
+		{Title: "What a rebuilt value is", Paragraphs: []string{
+			"A measurement in an archive is a number, and sometimes the pixel coordinates of the caliper it was taken from. Leadline computes the value again from these coordinates and the calibration in the same image, and compares it with the reported number.",
+			"Calipers come from structured reports (spatial coordinates under a number), from presentation states (graphics with their text), and from a caliper table given by hand. A number without a caliper is kept as reported-only. Measurements that exist only as burned-in picture are named in a finding, not guessed.",
+		}},
+		{Title: "Coordinates", Paragraphs: []string{
+			"Pixel coordinates are continuous: the outer corner of the top left pixel is (0, 0), its centre (0.5, 0.5); x runs to the right, y down (PS3.3 C.18.6, C.10.5). Region bounds and reference pixels are whole pixel indices: index i has its centre at i + 0.5 (PS3.3 C.8.5.5).",
+		}},
+		{Title: "Calibration", Paragraphs: []string{
+			"In this order: the region that holds the caliper (Sequence of Ultrasound Regions, PS3.3 C.8.5.5); Pixel Spacing (row spacing first, then column spacing, in mm; PS3.3 10.7.1); nothing. Which one served is on every row.",
+			"Physical value at x = Reference Pixel Physical Value X + (x − 0.5 − (Region Min X0 + Reference Pixel X0)) × Physical Delta X; y alike (PS3.3 C.8.5.5). Signs are kept as the file gives them.",
+			"All points of a caliper must lie in one region whose units fit the quantity. Where several such regions agree, any serves; where they differ, the value is ambiguous and not rebuilt. The flag for priority among regions is about pixel values and is not used.",
+			"A region without a reference pixel has no zero: distances, durations and differences are rebuilt, depths and velocities at a point are not.",
+			"A region and a Pixel Spacing that disagree by more than 1 % are a finding; they are never averaged.",
+			"Bounds that lie outside the image by more than one pixel show that the image was resampled after it was calibrated. The calibration is applied as written, and every value from it is marked suspect.",
+			"A spectral region with a positive Physical Delta Y contradicts the standard: the magnitude stands, the sign is a finding.",
+		}},
+		{Title: "Formulas, from the physical coordinates of the points", Paragraphs: []string{
+			"Distance = √(Δx² + Δy²). Length of a polyline = sum of the distances of its points. Angle = between the two legs at the vertex.",
+			"Polygon: area = ½ · |Σ (xᵢ · yᵢ₊₁ − xᵢ₊₁ · yᵢ)|, perimeter = sum of its sides. Ellipse with semi-axes a and b: area = π · a · b, perimeter by its complete elliptic integral or a series of it. Circle of radius r: area = π · r², perimeter = 2 · π · r.",
+			"In a strip (M-mode, spectral): duration = |Δx|, depth or velocity difference = |Δy|, slope or acceleration = Δy ÷ Δx. A line in a strip stands for both a duration and a difference; the reported unit or the measure decides, and where neither does, both are rebuilt, each in a row of its own.",
+			"Interval between two frames of a clip, from the most trusted timing there is (PS3.3 C.7.6.5): the sum of Frame Time Vector between them; the number of frames × Frame Time; 1000 ÷ Cine Rate. Actual Frame Duration and Recommended Display Frame Rate are not used: the one is how long a frame took, the other a wish.",
+			"Derived indices carry formula and published source on their row, in the sheet Indices. A missing input makes an index absent with its reason; it is never taken as zero.",
+		}},
+		{Title: "Uncertainty", Paragraphs: []string{
+			"Each coordinate is taken as a rectangular distribution of half-width 0.5 pixel, standard uncertainty u = 0.5 ÷ √3 = 0.289 pixel, unless the source says better (JCGM 100:2008, 4.3.7).",
+			"It is propagated through each formula by its first derivatives (JCGM 100:2008, 5.1 and 5.2); quantities that share an input are treated as correlated. What is printed is the expanded uncertainty U = 2 · u (coverage factor k = 2, about 95 %).",
+			"Sheets show values to the second digit of U (JCGM 100:2008, 7.2.6); the cells, and the CSV tables, hold the whole number.",
+		}},
+		{Title: "Verdict", Paragraphs: []string{
+			"agrees: |reported − rebuilt| ≤ half a unit of the reported number's last place + U. Otherwise: differs. There is no other tolerance.",
+			"Example: a reported 12.3 mm has its last place at 0.1 mm. With U = 0.4 mm it agrees with rebuilt values from 11.85 mm to 12.75 mm.",
+			"suspect: the calibration contradicts its own image. rebuilt-only: nothing was reported. reported-only: there is no caliper. not-rebuilt: there is a caliper that cannot be turned into a value; the note says why.",
+		}},
+		{Title: "Completeness", Paragraphs: []string{
+			"A protocol is a list of items: header facts, images, measures, indices, report. An item is met, partial (less than needed), missing (nothing found), not-assessable (the files do not say enough) or not-applicable. Completeness = required items met ÷ required items that could be judged.",
+		}},
+		{Title: "Reading these sheets", Paragraphs: []string{
+			"The sheets hold the rows of the CSV tables, in the same order. The columns Study (the row number in the sheet Studies), Study date, Index in words, Item in words and, in the sheets Regions and Codebook, Instance number and Column in this workbook are there for the reader only. UIDs and other columns that only programs need stand at the right, outside the printed area.",
+			"Studies are ordered by start and UID. Colour repeats what a word or number beside it says: orange asks for action, yellow for a look, grey is for what could not be judged. An empty cell is an absent value, never zero. Text that begins like a formula is stored as text.",
+			"The sheet Codebook explains every column.",
+		}},
+		{Title: "Sources", Paragraphs: []string{
+			"PS3.3 is part 3 of the DICOM standard (information object definitions). JCGM 100:2008 is the Guide to the expression of uncertainty in measurement. UCUM is The Unified Code for Units of Measure.",
+		}},
+	}
+}

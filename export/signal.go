@@ -1,0 +1,47 @@
+package export
+
+// Signal says which cells of a column ask for the reader's eye.
+type Signal int
+
+// The signals: none, by the word in the cell, or by a count above zero.
+const (
+	NoSignal Signal = iota
+	ByWord
+	AlarmIfAny
+	CautionIfAny
+)
+
+// Level is how much a cell asks for the reader's eye. It is shown as a mild fill,
+// always beside the word or number that says the same.
+type Level int
+
+// The levels.
+const (
+	Plain Level = iota
+	Muted
+	Caution
+	Alarm
+)
+
+// levels are the words of verdicts, severities, statuses and outcomes.
+var levels = map[string]Level{
+	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
+	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
+	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
+	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,
+}
+
+// Level tells how much a cell of the column asks for the reader's eye.
+func (c Column) Level(cell Cell) Level {
+	switch {
+	case cell.Kind == Absent:
+		return Plain
+	case c.Signal == ByWord:
+		return levels[cell.Text]
+	case c.Signal == AlarmIfAny && cell.Number > 0:
+		return Alarm
+	case c.Signal == CautionIfAny && cell.Number > 0:
+		return Caution
+	}
+	return Plain
+}

@@ -1,0 +1,122 @@
+package export
+
+import (
+	"iter"
+
+	"leadline/export/deid"
+)
+
+// Table is one table, ready to be written in any format.
+type Table struct {
+	// Name is the file name without its ending, Title the name in words.
+	Name, Title string
+	// About says in a sentence what one row is.
+	About   string
+	Columns []Column
+	// Len is the number of rows.
+	Len int
+	// Rows makes the rows one at a time. The slice is used again for the next row.
+	Rows iter.Seq[[]Cell]
+}
+
+// Column is what is said about one column.
+type Column struct {
+	// Name is the header that other programs rely on, empty for a column that
+	// only sheets show; Heading is the header in words, with the unit.
+	Name, Heading string
+	Kind          Kind
+	// Unit is a UCUM code, empty where the column has none or a column of its own
+	// names it.
+	Unit string
+	// Meaning is the text of the codebook.
+	Meaning string
+	// Rule says what becomes of identifying values.
+	Rule deid.Rule
+
+	// Width is the width in a sheet, in characters; Places the digits shown after
+	// the point; Wrap breaks long text; Place and Signal are for sheets too.
+	Width  float64
+	Places int
+	Wrap   bool
+	Place  Place
+	Signal Signal
+}
+
+// Place says where a sheet shows a column: what a reader looks for first at the
+// front, what only programs need at the back. CSV keeps the order of the list.
+type Place int
+
+// The places.
+const (
+	Front  Place = -1
+	Middle Place = 0
+	Back   Place = 1
+)
+
+// column is a Column with the function that makes its cell of a row. ruleOf, where
+// set, chooses the rule by the row.
+type column[R any] struct {
+	Column
+	cell   func(R) Cell
+	ruleOf func(R) deid.Rule
+}
+
+// definition is one table: its columns in the order of the CSV. subject tells
+// whom a row is about, nil where nobody is known.
+type definition[R any] struct {
+	name, title, about string
+	columns            []column[R]
+	subject            func(R) *deid.Subject
+}
+
+// table binds a definition to n rows under the rules of an identity.
+func (d definition[R]) table(rules *deid.Rules, n int, rows iter.Seq[R]) Table {
+	columns := allowed(d.columns, rules.Identity())
+	t := Table{Name: d.name, Title: d.title, About: d.about, Len: n}
+	for _, c := range columns {
+		t.Columns = append(t.Columns, c.Column)
+	}
+	t.Rows = func(yield func([]Cell) bool) {
+		cells := make([]Cell, len(columns))
+		for r := range rows {
+			subject := d.subject(r)
+			for i := range columns {
+				cells[i] = guarded(rules, &columns[i], subject, r)
+			}
+			if !yield(cells) {
+				return
+			}
+		}
+	}
+	return t
+}
+
+// allowed leaves out the patient columns unless identity is full.
+func allowed[R any](columns []column[R], identity deid.Identity) []column[R] {
+	var out []column[R]
+	for _, c := range columns {
+		if c.Rule != deid.Patient || identity == deid.Full {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// guarded makes a cell and applies the identity to it.
+func guarded[R any](rules *deid.Rules, c *column[R], subject *deid.Subject, r R) Cell {
+	cell := c.cell(r)
+	rule := c.Rule
+	if c.ruleOf != nil {
+		rule = c.ruleOf(r)
+	}
+	if rule == deid.Keep {
+		return cell
+	}
+	switch cell.Kind {
+	case Text:
+		return text(rules.Text(rule, subject, cell.Text))
+	case Date, Moment:
+		cell.Time = rules.Time(rule, subject, cell.Time)
+	}
+	return cell
+}

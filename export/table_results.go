@@ -1,0 +1,121 @@
+package export
+
+import (
+	"strings"
+
+	"leadline/analyse"
+	"leadline/export/deid"
+)
+
+type indexRow = part[*analyse.Index]
+
+func (w *writer) indices() Table {
+	d := definition[indexRow]{
+		name: "indices", title: "Indices",
+		about:   "One row for each quantity derived from measurements, with the reason where it could not be derived.",
+		subject: about[*analyse.Index],
+		columns: []column[indexRow]{
+			studyNumber(ofPart[*analyse.Index]),
+			studyDate(ofPart[*analyse.Index]),
+			studyUID(ofPart[*analyse.Index]),
+			{Column: Column{Heading: "Index in words", Kind: Text, Width: 34, Place: Front},
+				cell: func(r indexRow) Cell { return text(r.item.Title) }},
+			{Column: Column{Name: "index", Heading: "Index", Kind: Text, Width: 28, Meaning: "The derived quantity."},
+				cell: func(r indexRow) Cell { return text(r.item.ID) }},
+			{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Place: Front, Meaning: "Its value in unit; absent where an input is missing."},
+				cell: func(r indexRow) Cell { return value(r.item.Value) }},
+			{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 8, Place: Front, Meaning: "UCUM code of value and uncertainty."},
+				cell: func(r indexRow) Cell { return unit(r.item.Value) }},
+			{Column: Column{Name: "uncertainty", Heading: "U (k = 2)", Kind: Number, Width: 9, Place: Front,
+				Meaning: "Expanded uncertainty U, coverage factor k = 2 (JCGM 100), in unit. It holds what the calipers contribute, not how well the formula fits a heart."},
+				cell: func(r indexRow) Cell { return uncertainty(r.item.Value) }},
+			{Column: Column{Name: "inputs", Heading: "Inputs", Kind: Text, Width: 44, Wrap: true, Rule: deid.Message,
+				Meaning: "The measurements it was computed from, by number and measure; separated by \"; \"."},
+				cell: func(r indexRow) Cell { return text(strings.Join(r.item.Inputs, listSeparator)) }},
+			{Column: Column{Name: "formula", Heading: "Formula", Kind: Text, Width: 40, Wrap: true, Meaning: "How it was computed."},
+				cell: func(r indexRow) Cell { return text(r.item.Formula) }},
+			{Column: Column{Name: "reference", Heading: "Reference", Kind: Text, Width: 40, Wrap: true, Meaning: "The published source of the formula."},
+				cell: func(r indexRow) Cell { return text(r.item.Reference) }},
+			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 44, Wrap: true, Place: Front, Rule: deid.Message, Meaning: "Why it is absent, or what else is to be known."},
+				cell: func(r indexRow) Cell { return text(r.item.Note) }},
+		},
+	}
+	n, rows := parts(w, func(s *analyse.Study) []analyse.Index { return s.Indices })
+	return d.table(w.rules, n, rows)
+}
+
+type itemRow = part[*analyse.ItemResult]
+
+func (w *writer) completeness() Table {
+	d := definition[itemRow]{
+		name: "completeness", title: "Completeness",
+		about:   "One row for each study and protocol item.",
+		subject: about[*analyse.ItemResult],
+		columns: []column[itemRow]{
+			studyNumber(ofPart[*analyse.ItemResult]),
+			studyDate(ofPart[*analyse.ItemResult]),
+			studyUID(ofPart[*analyse.ItemResult]),
+			{Column: Column{Name: "protocol", Heading: "Protocol", Kind: Text, Width: 22, Meaning: "The protocol."},
+				cell: func(r itemRow) Cell { return text(r.item.Protocol) }},
+			{Column: Column{Name: "item", Heading: "Item", Kind: Text, Width: 30, Meaning: "The item of the protocol."},
+				cell: func(r itemRow) Cell { return text(r.item.Item) }},
+			{Column: Column{Heading: "Item in words", Kind: Text, Width: 38, Wrap: true, Place: Front},
+				cell: func(r itemRow) Cell { return text(r.item.Title) }},
+			{Column: Column{Name: "kind", Heading: "Kind", Kind: Text, Width: 9, Meaning: "header, image, measure, index or report."},
+				cell: func(r itemRow) Cell { return text(r.item.Kind) }},
+			{Column: Column{Name: "required", Heading: "Required", Kind: Flag, Width: 9, Meaning: "Whether the study needs the item to be complete."},
+				cell: func(r itemRow) Cell { return flag(r.item.Required) }},
+			{Column: Column{Name: "status", Heading: "Status", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
+				Meaning: "met, partial (found, less than needed), missing (not in the archive: not evidence that it was not done), not-assessable (the files do not say enough), not-applicable."},
+				cell: func(r itemRow) Cell { return text(string(r.item.Status)) }},
+			{Column: Column{Name: "found", Heading: "Found", Kind: Integer, Width: 7, Place: Front, Meaning: "How many were found."},
+				cell: func(r itemRow) Cell { return count(r.item.Found) }},
+			{Column: Column{Name: "needed", Heading: "Needed", Kind: Integer, Width: 8, Place: Front, Meaning: "How many the protocol asks for."},
+				cell: func(r itemRow) Cell { return count(r.item.Needed) }},
+			{Column: Column{Name: "evidence", Heading: "Evidence", Kind: Text, Width: 36, Wrap: true, Rule: deid.Message,
+				Meaning: "The images (instance numbers) or measurements that meet it."},
+				cell: func(r itemRow) Cell { return text(r.item.Evidence) }},
+			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Rule: deid.Message, Meaning: "What fell short or could not be judged."},
+				cell: func(r itemRow) Cell { return text(r.item.Note) }},
+		},
+	}
+	n, rows := parts(w, func(s *analyse.Study) []analyse.ItemResult { return s.Items })
+	return d.table(w.rules, n, rows)
+}
+
+func (w *writer) findings() Table {
+	study := func(f *analyse.Finding) *studyRow { return w.byUID[f.StudyUID] }
+	d := definition[*analyse.Finding]{
+		name: "findings", title: "Findings",
+		about:   "One row for each thing that a reader should look at, the most severe first.",
+		subject: func(f *analyse.Finding) *deid.Subject { return w.aboutUID(f.StudyUID) },
+		columns: []column[*analyse.Finding]{
+			{Column: Column{Name: "severity", Heading: "Severity", Kind: Text, Width: 10, Place: Front, Signal: ByWord,
+				Meaning: "error (a value or a file cannot be relied on), warning (look before relying on it), note. It belongs to the finding."},
+				cell: func(f *analyse.Finding) Cell { return text(string(f.Severity)) }},
+			{Column: Column{Name: "finding", Heading: "Finding", Kind: Text, Width: 26, Place: Front, Meaning: "Which finding it is; the README explains each."},
+				cell: func(f *analyse.Finding) Cell { return text(f.ID) }},
+			studyNumber(study),
+			studyDate(study),
+			{Column: Column{Name: "study_uid", Heading: "Study UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID, Meaning: "Study Instance UID (0020,000D), where it is about a study."},
+				cell: func(f *analyse.Finding) Cell { return text(f.StudyUID) }},
+			{Column: Column{Name: "sop_uid", Heading: "SOP UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID, Meaning: "SOP Instance UID (0008,0018), where it is about one object."},
+				cell: func(f *analyse.Finding) Cell { return text(f.SOPUID) }},
+			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 44, Rule: deid.Path, Meaning: "The file, where it is about one."},
+				cell: func(f *analyse.Finding) Cell { return text(f.Path) }},
+			{Column: Column{Name: "message", Heading: "What was found", Kind: Text, Width: 64, Wrap: true, Place: Front, Rule: deid.Message,
+				Meaning: "What was found, in words; never a name, an id, a birth date or free text of a file."},
+				cell: func(f *analyse.Finding) Cell { return text(f.Message) }},
+			{Column: Column{Name: "advice", Heading: "What to do", Kind: Text, Width: 50, Wrap: true, Place: Front, Meaning: "What the reader does next."},
+				cell: func(f *analyse.Finding) Cell { return text(f.Advice) }},
+		},
+	}
+	findings := w.result.Findings
+	return d.table(w.rules, len(findings), func(yield func(*analyse.Finding) bool) {
+		for i := range findings {
+			if !yield(&findings[i]) {
+				return
+			}
+		}
+	})
+}

@@ -1,0 +1,129 @@
+package export
+
+import (
+	"math"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/analyse/physical"
+	"leadline/export/deid"
+)
+
+func measurementValues() []column[measurementRow] {
+	return []column[measurementRow]{
+		{Column: Column{Name: "quantity", Heading: "Quantity", Kind: Text, Width: 17, Place: Front,
+			Meaning: "What kind of quantity it is: distance, duration, velocity …"},
+			cell: func(r measurementRow) Cell { return text(string(r.item.Quantity)) }},
+		{Column: Column{Name: "rebuilt", Heading: "Rebuilt value", Kind: Number, Width: 10, Place: Front,
+			Meaning: "The value computed from caliper and calibration, in rebuilt_unit."},
+			cell: func(r measurementRow) Cell { return value(r.item.Rebuilt) }},
+		{Column: Column{Name: "rebuilt_unit", Heading: "Unit", Kind: Text, Width: 7, Place: Front, Meaning: "UCUM code of rebuilt, uncertainty, difference and tolerance."},
+			cell: func(r measurementRow) Cell { return unit(r.item.Rebuilt) }},
+		{Column: Column{Name: "uncertainty", Heading: "U (k = 2)", Kind: Number, Width: 9, Place: Front,
+			Meaning: "Expanded uncertainty U of the rebuilt value, coverage factor k = 2 (JCGM 100), in rebuilt_unit."},
+			cell: func(r measurementRow) Cell { return uncertainty(r.item.Rebuilt) }},
+		{Column: Column{Name: "reported", Heading: "Reported value", Kind: Number, Width: 10, Place: Front,
+			Meaning: "The value the archive gives, with the digits it was written with, in reported_unit."},
+			cell: func(r measurementRow) Cell { return reported(r.item.Reported) }},
+		{Column: Column{Name: "reported_unit", Heading: "Reported unit", Kind: Text, Width: 9, Place: Front, Rule: deid.Words, Meaning: "Unit of reported, as written."},
+			cell:   func(r measurementRow) Cell { return reportedUnit(r.item.Reported) },
+			ruleOf: unitRule},
+		{Column: Column{Name: "difference", Heading: "Difference", Kind: Number, Width: 10, Place: Front,
+			Meaning: "Reported minus rebuilt, in rebuilt_unit; absent where they cannot be compared."},
+			cell: func(r measurementRow) Cell { return inPlacesOf(optional(r.item.Difference), r.item.Rebuilt) }},
+		{Column: Column{Name: "tolerance", Heading: "Tolerance", Kind: Number, Width: 9, Place: Front,
+			Meaning: "What the difference may be: half a unit of the reported number's last place + uncertainty, in rebuilt_unit."},
+			cell: func(r measurementRow) Cell { return inPlacesOf(optional(r.item.Tolerance), r.item.Rebuilt) }},
+		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
+			Meaning: "agrees (|difference| ≤ tolerance), differs, suspect (the calibration contradicts its own image), reported-only (no caliper), rebuilt-only (nothing reported), not-rebuilt (a caliper that cannot be used; the note says why)."},
+			cell: func(r measurementRow) Cell { return text(string(r.item.Verdict)) }},
+		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Place: Front, Rule: deid.Message,
+			Meaning: "What else is to be known, and why a value is absent."},
+			cell: func(r measurementRow) Cell { return text(r.item.Note) }},
+	}
+}
+
+// longestUnit is more than any unit code of the trade has: what is longer is text.
+const longestUnit = 16
+
+// unitRule keeps what can be a unit; a text in the place of one is free text.
+func unitRule(r measurementRow) deid.Rule {
+	if r.item.Reported != nil && len(r.item.Reported.Unit) > longestUnit {
+		return deid.Words
+	}
+	return deid.Keep
+}
+
+// value shows a quantity to the place of the second digit of its uncertainty: at
+// most two digits of U mean anything (JCGM 100:2008 7.2.6).
+func value(q *physical.Quantity) Cell {
+	if q == nil {
+		return Cell{}
+	}
+	return inPlacesOf(number(q.Value), q)
+}
+
+func uncertainty(q *physical.Quantity) Cell {
+	if q == nil {
+		return Cell{}
+	}
+	return inPlacesOf(number(q.ExpandedU()), q)
+}
+
+func unit(q *physical.Quantity) Cell {
+	if q == nil {
+		return Cell{}
+	}
+	return text(string(q.Unit))
+}
+
+// inPlacesOf shows a number to the places of q; whole where q has no uncertainty.
+func inPlacesOf(c Cell, q *physical.Quantity) Cell {
+	if c.Kind != Number || q == nil || !(q.ExpandedU() > 0) {
+		return c
+	}
+	return rounded(c.Number, placesOf(q.ExpandedU()))
+}
+
+// mostPlaces bounds what a sheet shows after the point.
+const mostPlaces = 6
+
+// placesOf is the number of places after the point of the second digit of u > 0.
+func placesOf(u float64) int {
+	return min(max(1-int(math.Floor(math.Log10(u))), 0), mostPlaces)
+}
+
+// reported keeps the digits as written where they are a plain decimal: the last
+// place decides the tolerance.
+func reported(r *analyse.Reported) Cell {
+	if r == nil {
+		return Cell{}
+	}
+	c := number(r.Value)
+	written := strings.TrimSpace(r.Text)
+	if c.Kind != Number || !decimal(written) {
+		return c
+	}
+	c.Text, c.Rounded = written, true
+	if _, fraction, ok := strings.Cut(written, "."); ok {
+		c.Places = len(fraction)
+	}
+	return c
+}
+
+func reportedUnit(r *analyse.Reported) Cell {
+	if r == nil {
+		return Cell{}
+	}
+	return text(r.Unit)
+}
+
+// decimal tells a number written as sign, digits and perhaps a fraction.
+func decimal(s string) bool {
+	whole, fraction, point := strings.Cut(strings.TrimPrefix(s, "-"), ".")
+	return digits(whole) && (!point || digits(fraction))
+}
+
+func digits(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}

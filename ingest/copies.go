@@ -23,12 +23,12 @@ func settleCopies(rows []row) {
 			continue
 		}
 		rows[i].inst = nil
-		rows[i].entry.Outcome, rows[i].entry.Reason = compare(rows[at].entry, rows[i].entry)
+		rows[i].entry.Outcome, rows[i].entry.Reason = compare(&rows[at], &rows[i])
 		rows[i].entry.SameAs = rows[at].entry.Path
 	}
 }
 
-func compare(kept, other Entry) (Outcome, string) {
+func compare(kept, other *row) (Outcome, string) {
 	same, err := sameBytes(kept, other)
 	switch {
 	case err != nil:
@@ -40,21 +40,28 @@ func compare(kept, other Entry) (Outcome, string) {
 }
 
 // sameBytes compares two files piece by piece.
-func sameBytes(a, b Entry) (bool, error) {
-	if a.Bytes != b.Bytes {
+func sameBytes(a, b *row) (bool, error) {
+	if a.entry.Bytes != b.entry.Bytes {
 		return false, nil
 	}
-	fa, err := os.Open(a.Path)
+	fa, err := a.open()
 	if err != nil {
 		return false, err
 	}
 	defer fa.Close()
-	fb, err := os.Open(b.Path)
+	fb, err := b.open()
 	if err != nil {
 		return false, err
 	}
 	defer fb.Close()
 	return sameStreams(fa, fb)
+}
+
+func (r *row) open() (io.ReadCloser, error) {
+	if r.again != nil {
+		return r.again()
+	}
+	return os.Open(r.entry.Path)
 }
 
 func sameStreams(a, b io.Reader) (bool, error) {

@@ -63,6 +63,8 @@ type loader struct {
 type row struct {
 	entry Entry
 	inst  *Instance
+	// again opens the bytes once more where the path alone does not: in a container.
+	again opener
 }
 
 // readAll walks and reads; what it read is in no order yet.
@@ -101,17 +103,17 @@ func (l *loader) work(ctx context.Context, files <-chan met) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		entry, inst := l.read(&scanner, m)
-		l.done(row{entry: entry, inst: inst})
+		l.done(l.read(&scanner, m))
 	}
 	return ctx.Err()
 }
 
-func (l *loader) done(r row) {
+func (l *loader) done(rows []row) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.rows = append(l.rows, r)
-	l.bytes += r.entry.Bytes
+	l.rows = append(l.rows, rows...)
+	l.found += len(rows) - 1 // a container was found to hold more
+	l.bytes += rows[0].entry.Bytes
 	if l.opts.Progress != nil {
 		l.opts.Progress(Progress{Done: len(l.rows), Found: l.found, Walking: !l.walked.Load(), Bytes: l.bytes})
 	}
@@ -119,7 +121,7 @@ func (l *loader) done(r row) {
 
 // archive puts what was read in the order of paths and settles copies.
 func (l *loader) archive() *Archive {
-	sort.Slice(l.rows, func(i, j int) bool { return l.rows[i].entry.Path < l.rows[j].entry.Path })
+	sort.SliceStable(l.rows, func(i, j int) bool { return l.rows[i].entry.Path < l.rows[j].entry.Path })
 	settleCopies(l.rows)
 	a := &Archive{Ledger: make([]Entry, 0, len(l.rows))}
 	for _, r := range l.rows {

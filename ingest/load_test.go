@@ -97,7 +97,7 @@ func TestLoadLedger(t *testing.T) {
 		"/c/raw.dcm other | ",
 		"/d/broken unreadable | cannot be opened: no such file or directory",
 		"/d/empty.dcm not-dicom | not a DICOM file: the file is empty",
-		"/d/export.dcm not-dicom | not a DICOM file: a ZIP archive",
+		"/d/export.dcm unreadable | a ZIP archive that cannot be read on after 0 files: reading the list of files: zip: not a valid zip file",
 		"/d/link.dcm duplicate | the same bytes as another file",
 		"/d/loop not-dicom | a link to a folder that it lies in; not followed",
 		"/d/notes.txt not-dicom | not a DICOM file: plain text",

@@ -8,35 +8,41 @@ import (
 	"leadline/ingest/dcm"
 )
 
-// read opens one file, scans its header, and says what it is. A panic in reading
-// one file is that file's row, not the end of the run.
-func (l *loader) read(scanner *dcm.Scanner, m met) (entry Entry, inst *Instance) {
-	entry = Entry{Path: m.path, Bytes: m.bytes, Outcome: m.outcome, Reason: m.refused}
+// read opens one file and says what it is: one row, or, for a container, one more
+// for each file in it. A panic in reading is that file's row, not the end of the run.
+func (l *loader) read(scanner *dcm.Scanner, m met) (rows []row) {
+	own := Entry{Path: m.path, Bytes: m.bytes, Outcome: m.outcome, Reason: m.refused}
 	if m.refused != "" {
-		return entry, nil
+		return []row{{entry: own}}
 	}
 	defer func() {
 		if r := recover(); r != nil {
 			*scanner = dcm.Scanner{}
-			entry.Outcome, entry.Reason = OutcomeUnreadable, "an unexpected fault while reading the header; please report it"
-			inst = nil
+			own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
+			rows = []row{{entry: own}}
 		}
 	}()
 	file, err := os.Open(m.path)
 	if err != nil {
-		entry.Outcome, entry.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
-		return entry, nil
+		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
+		return []row{{entry: own}}
 	}
 	defer file.Close()
 	// What is open may no longer be what was listed.
 	info, err := file.Stat()
 	if err != nil || !info.Mode().IsRegular() {
-		entry.Outcome, entry.Reason = OutcomeUnreadable, "no longer a regular file"
-		return entry, nil
+		own.Outcome, own.Reason = OutcomeUnreadable, "no longer a regular file"
+		return []row{{entry: own}}
 	}
-	entry.Bytes = info.Size()
+	own.Bytes = info.Size()
 	header, err := scanner.Scan(file, info.Size())
-	return l.judge(entry, header, err)
+	if errors.Is(err, dcm.ErrNotDICOM) {
+		if kind := containerOf(file, info.Size()); kind != noContainer {
+			return l.expand(scanner, own, kind, file, info.Size(), 0)
+		}
+	}
+	own, inst := l.judge(own, header, err)
+	return []row{{entry: own, inst: inst}}
 }
 
 // judge turns the outcome of a scan into the ledger entry and the instance.

@@ -36,8 +36,8 @@ func (s *Scanner) header(off int64, f frame) (header, error) {
 		return h, nil // its length is judged, not obeyed
 	}
 	if h.value+h.length > f.end {
-		if f.end == maxInflated && s.src != &s.file {
-			return h, &LimitError{What: "inflated header bytes", Limit: maxInflated, Offset: off}
+		if stream, ok := s.src.(*streamSource); ok && f.end == maxInflated && stream.size == maxInflated {
+			return h, &LimitError{What: "bytes of a compressed header", Limit: maxInflated, Offset: off}
 		}
 		return h, &FormatError{Offset: off, Tag: h.tag, Expected: fmt.Sprintf(
 			"a value of at most %d bytes (that is all there is), and the length says %d", max(f.end-h.value, 0), h.length)}

@@ -14,7 +14,7 @@ const preamble = 128
 // openMeta finds the file meta group, reads it, and returns where the data set
 // begins. A file without preamble is taken where its first element is plausible.
 func (s *Scanner) openMeta() (int64, error) {
-	size := s.file.size
+	size := s.src.length()
 	if size == 0 {
 		return 0, fmt.Errorf("%w: the file is empty", ErrNotDICOM)
 	}
@@ -65,7 +65,7 @@ func startsMeta(b []byte) bool {
 // metaGroup reads group 0002, which is explicit little endian always. It ends
 // where another group begins, judged by the tag: the group length is often wrong.
 func (s *Scanner) metaGroup(start int64) (int64, error) {
-	f := frame{off: start, end: s.file.size, top: true, keep: true}
+	f := frame{off: start, end: s.src.length(), top: true, keep: true}
 	base := len(s.stack)
 	off := start
 	for off < f.end {
@@ -120,7 +120,7 @@ func (s *Scanner) openData(start int64) (syntax, int64, error) {
 	uid := s.out.Meta.String(TransferSyntaxUID)
 	s.out.TransferSyntaxUID = uid
 	if deflatedSyntaxes[uid] {
-		s.src = newInflateSource(io.NewSectionReader(s.file.r, start, s.file.size-start))
+		s.src = newInflateSource(&sequential{s: s.src, off: start})
 		start = 0
 	}
 	head, err := s.first(start)

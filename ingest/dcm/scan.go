@@ -68,15 +68,30 @@ type syntax struct{ implicit, big bool }
 // *LimitError, or is one of reading.
 func (s *Scanner) Scan(r io.ReaderAt, size int64) (*File, error) {
 	s.file.reset(r, size)
-	s.src = &s.file
+	f, err := s.run(&s.file)
+	f.BytesRead = s.file.read
+	return f, err
+}
+
+// ScanStream reads the header of a file that can only be read forward, of size
+// bytes: a member of a compressed archive. It reads no further than the header,
+// and does not say whether encapsulated pixel data are whole.
+func (s *Scanner) ScanStream(r io.Reader, size int64) (*File, error) {
+	s.file.reset(nil, size)
+	stream := &streamSource{r: r, size: size}
+	f, err := s.run(stream)
+	f.BytesRead = stream.read
+	return f, err
+}
+
+func (s *Scanner) run(src source) (*File, error) {
+	s.src = src
 	s.out = &File{}
 	s.arena, s.kept, s.elements, s.walked = nil, 0, 0, 0
 	s.stack, s.sets = s.stack[:0], s.sets[:0]
 	s.out.Meta.shared = &shared{}
 	s.out.Data.shared = s.out.Meta.shared
-	err := s.scan()
-	s.out.BytesRead = s.file.read
-	return s.out, err
+	return s.out, s.scan()
 }
 
 func (s *Scanner) scan() error {
@@ -139,7 +154,7 @@ func (s *Scanner) elementsOf(d *Dataset, f frame, base int) (int64, error) {
 		}
 		h, err := s.header(off, f)
 		if err != nil {
-			if f.top && s.padding(off, f.end) {
+			if f.top && s.padding(off) {
 				return f.end, nil
 			}
 			return off, err
@@ -300,33 +315,18 @@ func (s *Scanner) readError(h header, err error) error {
 	return fmt.Errorf("element %s at offset %d: %w", h.tag, h.offset, err)
 }
 
-// padding tells that only zero bytes follow: some writers fill files up. A few
-// trailing bytes that cannot be an element count too.
-func (s *Scanner) padding(off, end int64) bool {
-	if _, inflated := s.src.(*inflateSource); inflated {
-		rest, err := s.src.at(off, 1)
-		return errors.Is(err, io.ErrUnexpectedEOF) || (err == nil && rest[0] == 0 && s.inflatedEnd(off+1))
-	}
-	if off == end {
-		return true
-	}
+// padding tells that only zero bytes follow, a few thousand at most: some writers
+// fill files up.
+func (s *Scanner) padding(off int64) bool {
 	const most = 64 << 10
-	if end-off > most || end < off {
-		return false
-	}
-	rest, err := s.src.at(off, int(end-off))
-	if err != nil {
-		return false
-	}
-	for _, b := range rest {
-		if b != 0 {
+	for i := int64(0); i < most; i++ {
+		b, err := s.src.at(off+i, 1)
+		if errors.Is(err, io.ErrUnexpectedEOF) {
+			return true
+		}
+		if err != nil || b[0] != 0 {
 			return false
 		}
 	}
-	return true
-}
-
-func (s *Scanner) inflatedEnd(off int64) bool {
-	_, err := s.src.at(off, 1)
-	return errors.Is(err, io.ErrUnexpectedEOF)
+	return false
 }

@@ -122,14 +122,14 @@ func (s *Scanner) fragments(h header, f frame) (int64, error) {
 // length or its fragments promise is there.
 func (s *Scanner) pixels(h header, f frame) error {
 	s.out.Pixels = PixelsWhole
-	if _, inflated := s.src.(*inflateSource); inflated {
-		return nil
-	}
 	if !h.undefined {
-		if h.value+h.length > f.end {
+		if h.value+h.length > f.end && f.end != maxInflated {
 			s.out.Pixels = PixelsCut
 		}
 		return nil
+	}
+	if s.src != source(&s.file) {
+		return nil // a stream is not read to its end to learn that
 	}
 	if s.endsDelimited(f.end) || s.fragmentsWhole(h.value, f.end) {
 		return nil

@@ -81,36 +81,39 @@ func (s *fileSource) fill(off int64, n int) error {
 	return nil
 }
 
-// maxInflated bounds what is inflated of a deflated file to reach the end of its
-// header: a megabyte can hide a gigabyte.
+// maxInflated bounds how far into a stream is read to reach the end of a header:
+// a compressed megabyte can hide a gigabyte.
 const maxInflated = 32 << 20
 
-// inflateSource inflates a raw RFC 1951 stream (PS3.5 A.5) as far as it is asked
-// for, and keeps only a window.
-type inflateSource struct {
-	r     io.ReadCloser
+// streamSource reads a stream that only goes forward, as far as it is asked for,
+// and keeps only a window of it: a deflated data set (raw RFC 1951, PS3.5 A.5), or
+// a member of a compressed archive.
+type streamSource struct {
+	r     io.Reader
 	buf   []byte
 	start int64
+	// size is where the stream ends, or maxInflated where that is not known yet.
+	size  int64
 	ended bool
+	// read counts the bytes taken from the stream.
+	read int64
 }
 
-func newInflateSource(r io.Reader) *inflateSource {
-	return &inflateSource{r: flate.NewReader(r)}
+func newInflateSource(r io.Reader) *streamSource {
+	return &streamSource{r: flate.NewReader(r), size: maxInflated}
 }
 
-func (s *inflateSource) length() int64 {
-	if s.ended {
-		return s.start + int64(len(s.buf))
-	}
-	return maxInflated
-}
+func (s *streamSource) length() int64 { return s.size }
 
-func (s *inflateSource) at(off int64, n int) ([]byte, error) {
+func (s *streamSource) at(off int64, n int) ([]byte, error) {
 	if off < s.start {
-		return nil, fmt.Errorf("reading inflated bytes at offset %d: the window has moved on", off)
+		return nil, fmt.Errorf("reading a stream at offset %d: the window has moved on", off)
+	}
+	if off+int64(n) > s.size && s.size < maxInflated {
+		return nil, io.ErrUnexpectedEOF
 	}
 	if off+int64(n) > maxInflated {
-		return nil, &LimitError{What: "inflated header bytes", Limit: maxInflated, Offset: off}
+		return nil, &LimitError{What: "bytes of a compressed header", Limit: maxInflated, Offset: off}
 	}
 	for off+int64(n) > s.start+int64(len(s.buf)) {
 		if err := s.more(off); err != nil {
@@ -121,8 +124,8 @@ func (s *inflateSource) at(off int64, n int) ([]byte, error) {
 	return s.buf[i : i+n], nil
 }
 
-// more drops what lies before off and inflates the next piece.
-func (s *inflateSource) more(off int64) error {
+// more drops what lies before off and reads the next piece.
+func (s *streamSource) more(off int64) error {
 	if s.ended {
 		return io.ErrUnexpectedEOF
 	}
@@ -133,6 +136,7 @@ func (s *inflateSource) more(off int64) error {
 	s.buf = append(s.buf, make([]byte, firstRead)...)
 	got, err := s.readFull(s.buf[at:])
 	s.buf = s.buf[:at+got]
+	s.read += int64(got)
 	switch {
 	case errors.Is(err, io.EOF):
 		s.ended = true
@@ -141,14 +145,14 @@ func (s *inflateSource) more(off int64) error {
 		}
 		return io.ErrUnexpectedEOF
 	case err != nil:
-		return fmt.Errorf("inflating at offset %d of the inflated stream: the compressed data are damaged or cut short (%s)", s.start+int64(at+got), err)
+		return fmt.Errorf("at offset %d of a compressed stream: the data are damaged or cut short (%s)", s.start+int64(at+got), err)
 	}
 	return nil
 }
 
 // readFull fills b as far as the stream goes. Unlike io.ReadFull it keeps the
 // clean end of a stream (io.EOF) apart from one that is cut.
-func (s *inflateSource) readFull(b []byte) (int, error) {
+func (s *streamSource) readFull(b []byte) (int, error) {
 	n := 0
 	for n < len(b) {
 		got, err := s.r.Read(b[n:])
@@ -158,4 +162,26 @@ func (s *inflateSource) readFull(b []byte) (int, error) {
 		}
 	}
 	return n, nil
+}
+
+// sequential reads a source from an offset on, for a stream inside a stream.
+type sequential struct {
+	s   source
+	off int64
+}
+
+func (q *sequential) Read(b []byte) (int, error) {
+	n := int64(len(b))
+	if rest := q.s.length() - q.off; rest < n {
+		n = rest
+	}
+	if n <= 0 {
+		return 0, io.EOF
+	}
+	got, err := q.s.at(q.off, int(n))
+	if err != nil {
+		return 0, err
+	}
+	q.off += n
+	return copy(b, got), nil
 }

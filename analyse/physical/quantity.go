@@ -20,6 +20,8 @@ const (
 	Percent Unit = "%"
 	One     Unit = "1"
 	Hz      Unit = "Hz"
+	// MLPerMinPerKg is a flow per body weight.
+	MLPerMinPerKg Unit = "mL/min/kg"
 )
 
 // Quantity is a value with its standard uncertainty (JCGM 100:2008 2.3.1), both

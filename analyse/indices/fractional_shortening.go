@@ -1,0 +1,25 @@
+package indices
+
+import "leadline/analyse/physical"
+
+// The left ventricular diameters that several indices share.
+var (
+	lvDiastole = Input{Symbol: "LVIDd", Measure: "lv-internal-diameter-diastole", Unit: physical.MM}
+	lvSystole  = Input{Symbol: "LVIDs", Measure: "lv-internal-diameter-systole", Unit: physical.MM}
+)
+
+// FS = 100·(d − s)/d. The diastolic diameter enters twice: ∂FS/∂d = 100·s/d².
+var fractionalShortening = Definition{
+	ID: "fractional-shortening", Title: "Fractional shortening",
+	Formula: "100 · (LVIDd − LVIDs) / LVIDd", Unit: physical.Percent,
+	Inputs:    []Input{lvDiastole, lvSystole},
+	Reference: "Lopez 2010, J Am Soc Echocardiogr 23:465 (ASE paediatric guideline); Mertens 2011, J Am Soc Echocardiogr 24:1057; from memory",
+	Caution:   "holds only for a round ventricle with normal septal motion",
+	Compute: func(in []float64) (float64, []float64, string) {
+		d, s := in[0], in[1]
+		if d <= 0 {
+			return 0, nil, "the diastolic diameter is not above 0"
+		}
+		return 100 * (d - s) / d, []float64{100 * s / (d * d), -100 / d}, ""
+	},
+}

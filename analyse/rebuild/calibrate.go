@@ -1,0 +1,221 @@
+package rebuild
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/analyse/physical"
+	"leadline/ingest"
+)
+
+// scale is the one calibration that was chosen, and the formulas that it serves.
+type scale struct {
+	plane    physical.Plane
+	region   *analyse.Region
+	source   analyse.CalibrationSource
+	formulas []formula
+	notes    notes
+}
+
+// choose finds the one calibration for points on an image. In this order:
+//
+//  1. the regions that hold all points and whose axes fit one of the formulas; they
+//     must agree, then the lowest ordinal serves, before a suspect one a sound one;
+//  2. where a calibrated region or a strip holds all points and none fits, nothing;
+//  3. where the points lie partly in such a region, nothing: a caliper has one
+//     calibration;
+//  4. Pixel Spacing, which has no meaning inside a strip.
+func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w want) (scale, *failure) {
+	var fitting, holding []scale
+	touched := false
+	for i := range img.Regions {
+		r := &img.Regions[i]
+		plane := physical.RegionPlane(r.Raw)
+		usable := plane.X.Usable() || plane.Y.Usable()
+		if !usable && !strip(r.Raw) {
+			continue // a legend or the frame around the picture: no calibration
+		}
+		held := countHeld(r.Raw, points)
+		if held < len(points) {
+			touched = touched || held > 0
+			continue
+		}
+		s := scale{plane: plane, region: r, source: analyse.CalibrationRegion, formulas: fit(plane, formulas)}
+		holding = append(holding, s)
+		if len(s.formulas) > 0 {
+			fitting = append(fitting, s)
+		}
+	}
+	switch {
+	case len(fitting) > 0:
+		return agreed(fitting, w)
+	case len(holding) > 0:
+		return scale{}, misfit(holding[0])
+	case touched:
+		return scale{}, failed(ReasonAcrossRegions, "the points do not lie in one region: no calibration holds for all of them")
+	}
+	return bySpacing(img.Image, formulas, w)
+}
+
+// strip tells regions whose axes are no lengths: M-mode, spectral and traces.
+func strip(r *ingest.Region) bool {
+	switch r.SpatialFormat.Value {
+	case ingest.FormatMMode, ingest.FormatSpectral, ingest.FormatWaveform:
+		return true
+	}
+	return false
+}
+
+// countHeld counts the points in a region. Bounds are inclusive pixel indices
+// (PS3.3 C.8.5.5.1.14), so in continuous coordinates the region reaches from Min
+// to Max + 1.
+func countHeld(r *ingest.Region, points []ingest.Point) int {
+	if !r.MinX0.Set || !r.MinY0.Set || !r.MaxX1.Set || !r.MaxY1.Set {
+		return 0
+	}
+	left, right := float64(r.MinX0.Value), float64(r.MaxX1.Value)+1
+	top, bottom := float64(r.MinY0.Value), float64(r.MaxY1.Value)+1
+	held := 0
+	for _, p := range points {
+		if p.X >= left && p.X <= right && p.Y >= top && p.Y <= bottom {
+			held++
+		}
+	}
+	return held
+}
+
+func fit(plane physical.Plane, all []formula) []formula {
+	var list []formula
+	for i := range all {
+		if all[i].fits(plane) {
+			list = append(list, all[i])
+		}
+	}
+	return list
+}
+
+// agreed takes one of the regions that fit, if all give the same values.
+func agreed(fitting []scale, w want) (scale, *failure) {
+	best := fitting[0].reduced(w)
+	for _, other := range fitting[1:] {
+		other = other.reduced(w)
+		if !best.sameAs(other) {
+			return scale{}, failed(ReasonAmbiguous, fmt.Sprintf("regions %d and %d hold all points and scale them differently",
+				best.region.Raw.Ordinal, other.region.Raw.Ordinal))
+		}
+		if best.region.Suspect != "" && other.region.Suspect == "" {
+			best = other
+		}
+	}
+	return best, nil
+}
+
+// reduced keeps one formula where unit or measure decided; an undecided line in a
+// strip keeps both of its quantities.
+func (s scale) reduced(w want) scale {
+	if w.decided() {
+		s.formulas = s.formulas[:1]
+	}
+	return s
+}
+
+func (s scale) sameAs(o scale) bool {
+	if len(s.formulas) != len(o.formulas) {
+		return false
+	}
+	for i := range s.formulas {
+		f := &s.formulas[i]
+		if f.quantity != o.formulas[i].quantity || !f.same(s.plane, o.plane) {
+			return false
+		}
+	}
+	return true
+}
+
+// misfit says why the region that holds the caliper cannot give its quantity.
+func misfit(s scale) *failure {
+	x, y := s.plane.X, s.plane.Y
+	where := fmt.Sprintf("region %d holds the points; its x axis %s, its y axis %s", s.region.Raw.Ordinal, axisWords(x), axisWords(y))
+	if x.Lack == physical.LackDelta || y.Lack == physical.LackDelta || !x.Usable() && !y.Usable() {
+		return failed(ReasonUncalibrated, where)
+	}
+	return failed(ReasonUnit, where+", which gives no such quantity")
+}
+
+func axisWords(a physical.Axis) string {
+	if a.Usable() {
+		return "is in " + string(a.Unit)
+	}
+	return string(a.Lack)
+}
+
+// bySpacing falls back to Pixel Spacing.
+func bySpacing(img *ingest.Image, formulas []formula, w want) (scale, *failure) {
+	spacing, ok := img.Spacing.Pixel.Get()
+	if !ok {
+		return scale{}, failed(ReasonUncalibrated, "no region holds the points and the image has no Pixel Spacing")
+	}
+	plane, ok := physical.SpacingPlane(spacing)
+	if !ok {
+		return scale{}, failed(ReasonUncalibrated, "no region holds the points and Pixel Spacing is not a positive number")
+	}
+	s := scale{plane: plane, source: analyse.CalibrationSpacing, formulas: fit(plane, formulas)}
+	if len(s.formulas) == 0 {
+		return scale{}, failed(ReasonUnit, "only Pixel Spacing holds here, which gives lengths, areas and angles, and no such quantity")
+	}
+	if len(img.Regions) > 0 {
+		s.notes.add("no calibrated region holds the points; scaled by Pixel Spacing")
+	}
+	return s.reduced(w), nil
+}
+
+// compute works the formulas out.
+func (s scale) compute(image string, points []ingest.Point) ([]outcome, *failure) {
+	outcomes := make([]outcome, len(s.formulas))
+	for i, f := range s.formulas {
+		q, err := f.compute(s.plane, points)
+		if err != nil {
+			return nil, failureOf(err)
+		}
+		o := outcome{image: image, source: s.source, quantity: f.quantity, value: q, signs: f.quantity == analyse.Velocity || f.quantity == analyse.Depth}
+		o.notes = append(o.notes, s.notes...)
+		if s.region != nil {
+			o.region = s.region.Raw.Ordinal
+			o.suspect = s.region.Suspect
+			s.remark(&o, f)
+		}
+		outcomes[i] = o
+	}
+	return outcomes, nil
+}
+
+// remark adds what a reader must know of a value from a region.
+func (s scale) remark(o *outcome, f formula) {
+	raw := s.region.Raw
+	if f.quantity == analyse.Velocity && s.plane.Y.Delta > 0 {
+		o.signs = false
+		o.notes.add("Physical Delta Y is positive here, against the standard: speeds stand, the sign does not")
+	}
+	zero, ok := s.plane.Y.Zero.Get()
+	if f.quantity == analyse.Velocity && ok && (zero.Pixel < raw.MinY0.Value || zero.Pixel > raw.MaxY1.Value) {
+		o.notes.add("the baseline lies outside its region: the reference pixel may be given in coordinates of the image")
+	}
+	if o.suspect != "" {
+		o.notes.add("suspect: " + o.suspect)
+	}
+}
+
+// failureOf says an arithmetic refusal in words.
+func failureOf(err error) *failure {
+	switch {
+	case errors.Is(err, physical.ErrNoZero):
+		return failed(ReasonZeroUnknown, "the region has no reference pixel with a value: only differences can be rebuilt, not a value at a point")
+	case errors.Is(err, physical.ErrAxes):
+		return failed(ReasonUnit, "pixels are not square, so a circle drawn on them has no single diameter")
+	case errors.Is(err, physical.ErrDegenerate), errors.Is(err, physical.ErrSelfCrossing), errors.Is(err, physical.ErrTooManyPoints):
+		return failed(ReasonDegenerate, "the "+strings.TrimPrefix(err.Error(), "the "))
+	}
+	return failed(ReasonDegenerate, "no finite value: "+err.Error())
+}

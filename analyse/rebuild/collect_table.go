@@ -1,0 +1,50 @@
+package rebuild
+
+import (
+	"cmp"
+	"slices"
+
+	"leadline/analyse"
+	"leadline/analyse/measures"
+	"leadline/ingest"
+)
+
+// fromTables lists the rows of caliper tables.
+func fromTables(rows []ingest.CaliperRow) []caliper {
+	sorted := slices.Clone(rows)
+	slices.SortStableFunc(sorted, func(a, b ingest.CaliperRow) int {
+		return cmp.Or(cmp.Compare(a.Table, b.Table), cmp.Compare(a.Line, b.Line))
+	})
+	list := make([]caliper, len(sorted))
+	for i := range sorted {
+		list[i] = fromRow(&sorted[i])
+	}
+	return list
+}
+
+func fromRow(row *ingest.CaliperRow) caliper {
+	match, known := measures.OfLabel(row.Label)
+	c := caliper{
+		m: analyse.Measurement{
+			Measure: match.ID, Side: match.Side, Label: row.Label, Source: analyse.SourceTable,
+			Table: row.Table, Line: row.Line, SOPUID: row.SOPUID, Observer: row.Observer,
+		},
+		images: []ingest.Reference{{InstanceUID: row.SOPUID, Frames: row.Frames}},
+		want:   wanted(match, known, row.Unit),
+	}
+	if v, ok := row.Value.Get(); ok {
+		c.m.Reported = &analyse.Reported{Value: v, Text: row.ValueText, Unit: row.Unit}
+	}
+	c.put(rowShape(row))
+	return c
+}
+
+// rowShape reads the geometry of a row as that of a graphic: a polyline of two
+// points is a line, a closed one a polygon.
+func rowShape(row *ingest.CaliperRow) shape {
+	s := shape{geometry: row.Geometry, points: row.Points}
+	if s.geometry == ingest.GeometryPolyline {
+		s.geometry = pathGeometry(s.points)
+	}
+	return s
+}

@@ -1,0 +1,103 @@
+package rebuild
+
+import (
+	"leadline/analyse"
+	"leadline/ingest"
+)
+
+// Measurements lists all measurements of a study with what could be rebuilt of
+// them and the verdict against what was reported. calipers are the rows of caliper
+// tables that belong to the study, with SOPUID set.
+//
+// The order is fixed: reports by SOP Instance UID and place in the tree,
+// presentation states by SOP Instance UID and place in the file, tables by file
+// and line. Number counts from 1 in that order.
+func Measurements(study *analyse.Study, calipers []ingest.CaliperRow) []analyse.Measurement {
+	images := imagesOf(study)
+	found := fromReports(study)
+	found = append(found, fromPresentations(study, images)...)
+	found = append(found, fromTables(calipers)...)
+	list := make([]analyse.Measurement, 0, len(found))
+	for i := range found {
+		list = append(list, finish(&found[i], images)...)
+	}
+	for i := range list {
+		list[i].Number = i + 1
+	}
+	return list
+}
+
+// imagesOf finds images by SOP Instance UID. The first of a repeated UID stands.
+func imagesOf(study *analyse.Study) map[string]*analyse.Image {
+	images := make(map[string]*analyse.Image, len(study.Images))
+	for _, img := range study.Images {
+		if _, taken := images[img.SOPInstanceUID]; !taken {
+			images[img.SOPInstanceUID] = img
+		}
+	}
+	return images
+}
+
+// finish turns one caliper into its rows: one, or two for a line in a strip that
+// nothing tells the quantity of.
+func finish(c *caliper, images map[string]*analyse.Image) []analyse.Measurement {
+	c.m.Calibration = analyse.CalibrationNone
+	switch {
+	case c.bare:
+		return []analyse.Measurement{c.alone()}
+	case c.stop != nil:
+		return []analyse.Measurement{c.notRebuilt(c.stop)}
+	}
+	outcomes, fail := c.onImages(images)
+	if fail != nil {
+		return []analyse.Measurement{c.notRebuilt(fail)}
+	}
+	rows := make([]analyse.Measurement, len(outcomes))
+	for i, o := range outcomes {
+		rows[i] = c.row(o)
+	}
+	return rows
+}
+
+// alone is the row of a number without a caliper.
+func (c *caliper) alone() analyse.Measurement {
+	m := c.m
+	m.Quantity = c.want.kind
+	if m.Quantity == analyse.UnknownQuantity {
+		m.Quantity = unitKinds[c.want.unit]
+	}
+	if m.Reported == nil {
+		m.Verdict, m.Reason = analyse.VerdictNotRebuilt, ReasonValueMissing
+		c.notes.add("the report holds no number here")
+	} else {
+		m.Verdict = analyse.VerdictReportedOnly
+		c.notes.add("no caliper is stored with the number")
+	}
+	m.Note = c.notes.String()
+	return m
+}
+
+// notRebuilt is the row of a caliper that gave no value.
+func (c *caliper) notRebuilt(fail *failure) analyse.Measurement {
+	m := c.m
+	m.Quantity = c.want.kind
+	m.Verdict, m.Reason = analyse.VerdictNotRebuilt, fail.reason
+	c.notes.add(fail.note)
+	m.Note = c.notes.String()
+	return m
+}
+
+// row is the row of one rebuilt value.
+func (c *caliper) row(o outcome) analyse.Measurement {
+	m := c.m
+	value := o.value
+	m.SOPUID, m.Region, m.Calibration = o.image, o.region, o.source
+	m.Quantity, m.Rebuilt = o.quantity, &value
+	remarks := append(notes(nil), c.notes...)
+	for _, n := range o.notes {
+		remarks.add(n)
+	}
+	judge(&m, c.want, o, &remarks)
+	m.Note = remarks.String()
+	return m
+}

@@ -1,0 +1,181 @@
+package rebuild
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"leadline/analyse"
+	"leadline/analyse/physical"
+	"leadline/ingest"
+	"leadline/ingest/dcm"
+)
+
+// clock tells when the frames of a clip were taken.
+type clock struct {
+	// source names the attribute in words.
+	source string
+	// periodS is the time from a frame to the next, the mean where steps differ.
+	periodS float64
+	// stepsMS holds the increment before each frame where the clip gives one each;
+	// the first is not used.
+	stepsMS []float64
+	// relativeU is the relative standard uncertainty of the period itself.
+	relativeU float64
+	notes     notes
+}
+
+// clockOf chooses the frame timing of a clip, in order of trust (PS3.3 C.7.6.5.1
+// for the first two, the rest follows from the definitions):
+//
+//  1. what Frame Increment Pointer names: Frame Time Vector with one element a
+//     frame and none negative, or Frame Time above 0;
+//  2. the other of the two;
+//  3. Cine Rate, an integer: rounding leaves it uncertain by half a frame a second.
+//
+// Actual Frame Duration is time spent acquiring and Recommended Display Frame Rate
+// a wish; neither is used. It is false where the clip has no usable timing.
+func clockOf(img *ingest.Image) (clock, bool) {
+	t := &img.Timing
+	var c clock
+	if img.Frames < 2 {
+		return c, false
+	}
+	vector := slices.Contains(t.IncrementPointer, dcm.FrameTimeVector)
+	constant := slices.Contains(t.IncrementPointer, dcm.FrameTime)
+	if !vector && !constant {
+		c.notes.add("the clip does not say which attribute orders its frames")
+	}
+	steps := []func(*ingest.Image) bool{c.byVector, c.byFrameTime, c.byCineRate}
+	if constant && !vector {
+		steps[0], steps[1] = steps[1], steps[0]
+	}
+	for _, step := range steps {
+		if step(img) {
+			c.crossCheck(img)
+			return c, true
+		}
+	}
+	return c, false
+}
+
+func (c *clock) byVector(img *ingest.Image) bool {
+	v := img.Timing.FrameTimeVectorMS
+	if len(v) == 0 {
+		return false
+	}
+	if len(v) != img.Frames {
+		c.notes.add(fmt.Sprintf("Frame Time Vector has %d elements for %d frames: not used", len(v), img.Frames))
+		return false
+	}
+	sum := 0.0
+	for _, step := range v[1:] {
+		if !(step >= 0) || math.IsInf(step, 0) {
+			c.notes.add("Frame Time Vector has a step that is negative or no number: not used")
+			return false
+		}
+		sum += step
+	}
+	if sum <= 0 || math.IsInf(sum, 0) {
+		return false
+	}
+	if v[0] != 0 {
+		c.notes.add("the first element of Frame Time Vector is not 0; it is before the first frame and counts for nothing")
+	}
+	c.source, c.stepsMS, c.periodS = "Frame Time Vector", v, sum/1000/float64(img.Frames-1)
+	return true
+}
+
+func (c *clock) byFrameTime(img *ingest.Image) bool {
+	ms := img.Timing.FrameTimeMS
+	if !ms.Set || !(ms.Value > 0) || math.IsInf(ms.Value, 0) {
+		return false
+	}
+	c.source, c.periodS = "Frame Time", ms.Value/1000
+	return true
+}
+
+func (c *clock) byCineRate(img *ingest.Image) bool {
+	hz := img.Timing.CineRateHz
+	if !hz.Set || !(hz.Value > 0) || math.IsInf(hz.Value, 0) {
+		return false
+	}
+	c.source, c.periodS = "Cine Rate", 1/hz.Value
+	c.relativeU = 0.5 / math.Sqrt(3) / hz.Value
+	c.notes.add("timed by Cine Rate, which is a whole number of frames a second")
+	return true
+}
+
+// crossCheck holds the length of the clip against Effective Duration, by a frame.
+func (c *clock) crossCheck(img *ingest.Image) {
+	said := img.Timing.EffectiveDurationS
+	length := c.periodS * float64(img.Frames)
+	if said.Set && said.Value > 0 && math.Abs(said.Value-length) > 1.5*c.periodS {
+		c.notes.add(fmt.Sprintf("Effective Duration says %.4g s, %s %.4g s", said.Value, c.source, length))
+	}
+}
+
+// ClipTiming is the frame rate and the length of a clip, from first frame to the
+// end of the last: frames × period, with the mean period where steps differ. source
+// names the attribute used; notes say what was not usable. Absent for stills and
+// clips without usable timing.
+func ClipTiming(img *ingest.Image) (rateHz, durationS ingest.Optional[float64], source string, remarks []string) {
+	c, ok := clockOf(img)
+	rate, length := 1/c.periodS, c.periodS*float64(img.Frames)
+	if !ok || math.IsInf(rate, 0) || math.IsInf(length, 0) {
+		return rateHz, durationS, "", c.notes
+	}
+	return some(rate), some(length), c.source, c.notes
+}
+
+// interval rebuilds the time between two frames. Each end is somewhere within its
+// frame period T, a rectangular distribution of full width T, so u² = (T₁² + T₂²)/12
+// (JCGM 100:2008 4.3.7), T/√6 where both are alike; the uncertainty of the period
+// itself is added.
+func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
+	if frame := beyondFrames(c.m.Frames, img.Image); frame > 0 {
+		return nil, failed(ReasonOutsideImage, fmt.Sprintf("frame %d of a clip of %d", frame, img.Image.Frames))
+	}
+	if len(c.m.Frames) != 2 {
+		return nil, failed(ReasonDegenerate, fmt.Sprintf("an interval needs two frames, not %d", len(c.m.Frames)))
+	}
+	if _, fail := c.want.formulas(ingest.GeometryFrames, 0); fail != nil {
+		return nil, fail
+	}
+	first, last := min(c.m.Frames[0], c.m.Frames[1]), max(c.m.Frames[0], c.m.Frames[1])
+	if first == last {
+		return nil, failed(ReasonDegenerate, "both ends of the interval are the same frame")
+	}
+	clock, ok := clockOf(img.Image)
+	if !ok {
+		return nil, failed(ReasonUncalibrated, "the clip has no usable frame timing")
+	}
+	value := clock.between(first, last)
+	if math.IsInf(value.Value, 0) || math.IsInf(value.StdU, 0) {
+		return nil, failed(ReasonUncalibrated, "the frame timing of the clip is out of range")
+	}
+	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value}
+	o.notes.add("timed by " + clock.source)
+	for _, n := range clock.notes {
+		o.notes.add(n)
+	}
+	return []outcome{o}, nil
+}
+
+// between is the time from frame first to frame last, counted from 1.
+func (c *clock) between(first, last int) physical.Quantity {
+	seconds := c.periodS * float64(last-first)
+	a, b := c.periodS, c.periodS
+	if c.stepsMS != nil {
+		seconds = 0
+		for _, step := range c.stepsMS[first:last] {
+			seconds += step / 1000
+		}
+		// The step after a frame is how long it lasts; the last frame has only the
+		// step before it.
+		a = c.stepsMS[first] / 1000
+		b = c.stepsMS[min(last, len(c.stepsMS)-1)] / 1000
+	}
+	variance := (a*a+b*b)/12 + math.Pow(seconds*c.relativeU, 2)
+	return physical.Quantity{Value: seconds, StdU: math.Sqrt(variance), Unit: physical.S}
+}

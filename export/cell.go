@@ -125,7 +125,7 @@ func moment(s ingest.Stamp) Cell {
 // absent.
 func (c Cell) String() string {
 	switch c.Kind {
-	case Number:
+	case Number, Share:
 		if c.Text != "" {
 			return c.Text
 		}

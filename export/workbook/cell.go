@@ -1,0 +1,71 @@
+package workbook
+
+import (
+	"time"
+	"unicode/utf16"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/export"
+)
+
+// The limits of the format (ECMA-376 as spreadsheets implement it).
+const (
+	sheetRows = excelize.TotalRows
+	// cellUnits is the most UTF-16 code units of a cell.
+	cellUnits = excelize.TotalCellChars
+)
+
+// cutMark ends a text that a cell cannot hold whole.
+const cutMark = " … (cut; see the CSV)"
+
+// cell makes a cell of a sheet; nil is an empty one. Text is always typed as text,
+// whatever it begins with, so that no spreadsheet runs it.
+func (w *writer) cell(c export.Column, v export.Cell) (any, error) {
+	if v.Kind == export.Absent {
+		return nil, nil
+	}
+	style, err := w.styles.id(look{format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text})
+	return excelize.Cell{StyleID: style, Value: content(v)}, err
+}
+
+// content is the value of a cell in the types of a spreadsheet.
+func content(v export.Cell) any {
+	switch v.Kind {
+	case export.Integer:
+		return int64(v.Number)
+	case export.Number, export.Share:
+		return v.Number
+	case export.Date:
+		return v.Time.Truncate(24 * time.Hour)
+	case export.Moment:
+		return v.Time.Truncate(time.Second)
+	case export.Clock:
+		return v.Time.Sub(v.Time.Truncate(24*time.Hour)).Truncate(time.Second).Seconds() / (24 * time.Hour).Seconds()
+	case export.Flag:
+		if v.Text == "true" {
+			return "yes"
+		}
+		return "no"
+	}
+	return cut(v.Text)
+}
+
+// cut shortens a text that a cell cannot hold, and marks it.
+func cut(s string) string {
+	if len(s) <= cellUnits {
+		return s
+	}
+	units := utf16.Encode([]rune(s))
+	if len(units) <= cellUnits {
+		return s
+	}
+	keep := cellUnits - len(utf16.Encode([]rune(cutMark)))
+	if isHigh(units[keep-1]) {
+		keep--
+	}
+	return string(utf16.Decode(units[:keep])) + cutMark
+}
+
+// isHigh tells the first half of a pair, which must not stand alone.
+func isHigh(unit uint16) bool { return unit >= 0xD800 && unit < 0xDC00 }

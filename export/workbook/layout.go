@@ -1,0 +1,56 @@
+package workbook
+
+import (
+	"math"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/export/deid"
+)
+
+// caution stands at the foot of every printed page.
+const caution = "Quality and research tool. Not a medical device, not for diagnosis: local policy and the licensed clinician decide."
+
+// bannerText stands above every table that holds patient data.
+const bannerText = "Contains patient names, ids and birth dates, and names of staff (identity full)."
+
+const paperA4 = 9
+
+// pageSetup prints a sheet on landscape pages as wide as it is, with the caution
+// on each. It must come before the sheet is streamed.
+func (w *writer) pageSetup(name string) error {
+	yes, size, landscape, wide, tall := true, paperA4, "landscape", 1, 0
+	if err := w.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
+		return err
+	}
+	if err := w.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
+		return err
+	}
+	side, top := 0.4, 0.7
+	if err := w.file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top}); err != nil {
+		return err
+	}
+	identity := "Identity " + string(w.book.Identity)
+	if w.book.Identity == deid.Full {
+		identity = "CONTAINS PATIENT DATA"
+	}
+	return w.file.SetHeaderFooter(name, &excelize.HeaderFooterOptions{
+		OddHeader: "&L&9Leadline: " + strings.ReplaceAll(name, "&", "&&") + "&R&9" + identity,
+		OddFooter: "&L&8" + caution + "&R&8Page &P of &N",
+	})
+}
+
+// lineHeight is the height of one line of text, in points.
+const lineHeight = 13.5
+
+// linesOf estimates how many lines a text takes in so many characters' width:
+// running text is a little narrower than the digits a width counts, and breaks
+// between words.
+func linesOf(s string, width float64) int {
+	lines := 0
+	for _, paragraph := range strings.Split(s, "\n") {
+		lines += max(1, int(math.Ceil(float64(len([]rune(paragraph)))/width)))
+	}
+	return lines
+}

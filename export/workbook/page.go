@@ -1,0 +1,197 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/export"
+)
+
+// grid are the widths of the columns of a page of sections: a name, three
+// numbers, and text. The last column of a line reaches to the edge.
+var grid = []float64{34, 11, 11, 11, 84}
+
+// page writes sections below each other.
+func (w *writer) page(name string, sections []export.Section) error {
+	if err := w.pageSetup(name); err != nil {
+		return err
+	}
+	hidden := false
+	if err := w.file.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}); err != nil {
+		return err
+	}
+	stream, err := w.file.NewStreamWriter(name)
+	if err != nil {
+		return err
+	}
+	for i, width := range grid {
+		if err := stream.SetColWidth(i+1, i+1, width); err != nil {
+			return err
+		}
+	}
+	p := &page{writer: w, name: name, stream: stream}
+	for i, s := range sections {
+		p.section(s, i == 0)
+	}
+	if p.err != nil {
+		return p.err
+	}
+	return stream.Flush()
+}
+
+// page is a sheet of sections while it is written; the first error stays.
+type page struct {
+	*writer
+	name   string
+	stream *excelize.StreamWriter
+	row    int
+	err    error
+}
+
+func (p *page) section(s export.Section, first bool) {
+	if first && p.name == overviewSheet {
+		p.spanning(s.Title, look{role: title}, 26)
+	} else {
+		if p.row > 0 {
+			p.put(nil, 6)
+		}
+		p.spanning(s.Title, look{role: section}, 20)
+	}
+	if first && p.full() {
+		p.spanning(bannerText, look{role: banner}, lineHeight+3)
+	}
+	for _, text := range s.Paragraphs {
+		p.spanning(text, look{role: prose}, lineHeight*float64(linesOf(text, sum(grid)))+2)
+	}
+	if len(s.Columns) > 0 {
+		cells := make([]export.Cell, len(s.Columns))
+		for i, c := range s.Columns {
+			cells[i] = export.Cell{Kind: export.Text, Text: c.Heading}
+		}
+		p.line(export.Line{Cells: cells, Heading: true})
+	}
+	for _, l := range s.Lines {
+		p.line(l)
+	}
+	if s.Contents {
+		p.contents()
+	}
+}
+
+// spanning writes a text over the whole width.
+func (p *page) spanning(text string, l look, height float64) {
+	cells := p.filled(l)
+	cells[0] = p.styled(text, l)
+	p.put(cells, height)
+	p.merge(1)
+}
+
+// filled is a row of empty cells of one look.
+func (p *page) filled(l look) []any {
+	cells := make([]any, len(grid))
+	for i := range cells {
+		cells[i] = p.styled(nil, l)
+	}
+	return cells
+}
+
+// line writes one line of a small table.
+func (p *page) line(l export.Line) {
+	if len(l.Cells) == 0 {
+		p.put(nil, 4)
+		return
+	}
+	cells := make([]any, len(grid))
+	if l.Heading {
+		cells = p.filled(look{role: subheader})
+	}
+	last, height := len(l.Cells)-1, lineHeight
+	for i, c := range l.Cells {
+		style := look{format: format(export.Column{}, c)}
+		if i < len(l.Levels) {
+			style.level = l.Levels[i]
+		}
+		switch {
+		case l.Heading:
+			style.role = subheader
+		case i == 0 && l.Table != "":
+			style.role = link
+		}
+		if i == last && i > 1 && !l.Heading {
+			style.wrap = true
+			height *= float64(linesOf(c.Text, sum(grid[i:])))
+		}
+		if c.Kind != export.Absent {
+			cells[i] = p.styled(content(c), style)
+		}
+	}
+	p.put(cells, height+1.5)
+	if last > 1 {
+		p.merge(last + 1)
+	}
+	if l.Table != "" {
+		p.link(l.Table, l.Row)
+	}
+}
+
+// contents lists the sheets.
+func (p *page) contents() {
+	for _, t := range p.tables() {
+		about := t.About
+		if n := p.sheetsOf(t); n > 1 {
+			about += fmt.Sprintf(" Continued up to the sheet %q: a sheet holds no more rows. The CSV holds all in one.", sheetName(t, n))
+		}
+		p.line(export.Line{Table: t.Name, Cells: []export.Cell{
+			{Kind: export.Text, Text: t.Title}, {Kind: export.Integer, Number: float64(t.Len)}, {Kind: export.Text, Text: about}}})
+	}
+	p.line(export.Line{Cells: []export.Cell{
+		{Kind: export.Text, Text: methodSheet}, {}, {Kind: export.Text, Text: "The rules in plain words, with their sources."}}})
+}
+
+// link leads from the first cell of the row to a table, or to a row of it.
+func (p *page) link(table string, row int) {
+	for _, t := range p.book.Tables {
+		if t.Name != table {
+			continue
+		}
+		n, at := 1, p.headerRow()
+		if row > 0 {
+			n, at = 1+(row-1)/p.capacity(), p.headerRow()+1+(row-1)%p.capacity()
+		}
+		target := fmt.Sprintf("'%s'!A%d", sheetName(t, n), at)
+		p.keep(p.file.SetCellHyperLink(p.name, cellName(1, p.row), target, "Location"))
+	}
+}
+
+func (p *page) styled(value any, l look) excelize.Cell {
+	id, err := p.styles.id(l)
+	p.keep(err)
+	return excelize.Cell{StyleID: id, Value: value}
+}
+
+func (p *page) put(cells []any, height float64) {
+	p.row++
+	p.keep(p.stream.SetRow(cellName(1, p.row), cells, excelize.RowOpts{Height: height}))
+}
+
+// merge joins the cells of the row from a column to the edge.
+func (p *page) merge(from int) {
+	if from < len(grid) {
+		p.keep(p.stream.MergeCell(cellName(from, p.row), cellName(len(grid), p.row)))
+	}
+}
+
+func (p *page) keep(err error) {
+	if p.err == nil {
+		p.err = err
+	}
+}
+
+func sum(widths []float64) float64 {
+	total := 0.0
+	for _, w := range widths {
+		total += w
+	}
+	return total
+}

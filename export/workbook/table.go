@@ -1,0 +1,206 @@
+package workbook
+
+import (
+	"fmt"
+	"sort"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/export"
+)
+
+// arranged is the order of the columns in a sheet: the front ones first, the back
+// ones last; printed is how many are printed.
+func arranged(columns []export.Column) (at []int, printed int) {
+	for i := range columns {
+		at = append(at, i)
+		if columns[i].Place != export.Back {
+			printed++
+		}
+	}
+	sort.SliceStable(at, func(i, j int) bool { return columns[at[i]].Place < columns[at[j]].Place })
+	return at, printed
+}
+
+// sheetName names the nth sheet of a table, from 1.
+func sheetName(t export.Table, n int) string {
+	if n == 1 {
+		return t.Title
+	}
+	return fmt.Sprintf("%s (%d)", t.Title, n)
+}
+
+// headerRow is the row of the column headings.
+func (w *writer) headerRow() int {
+	if w.full() {
+		return 2 // under the banner
+	}
+	return 1
+}
+
+// capacity is how many rows of a table one sheet holds.
+func (w *writer) capacity() int { return w.rows - w.headerRow() }
+
+// sheetsOf is how many sheets a table takes.
+func (w *writer) sheetsOf(t export.Table) int {
+	return max(1, (t.Len+w.capacity()-1)/w.capacity())
+}
+
+// table writes one table, over as many sheets as it takes.
+func (w *writer) table(t export.Table) error {
+	s, err := w.open(t, 1)
+	if err != nil {
+		return err
+	}
+	n := 1
+	for cells := range t.Rows {
+		if s.rows == w.capacity() {
+			if err := s.close(); err != nil {
+				return err
+			}
+			n++
+			if s, err = w.open(t, n); err != nil {
+				return err
+			}
+		}
+		if err := s.add(cells); err != nil {
+			return err
+		}
+	}
+	return s.close()
+}
+
+// sheet is one sheet of a table while it is written.
+type sheet struct {
+	*writer
+	name    string
+	stream  *excelize.StreamWriter
+	columns []export.Column
+	at      []int
+	printed int
+	values  []any
+	rows    int
+}
+
+// open makes a sheet with its headings. The order of the calls is excelize's: page
+// and widths before the first row, filter at the end.
+func (w *writer) open(t export.Table, n int) (*sheet, error) {
+	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns}
+	s.at, s.printed = arranged(t.Columns)
+	s.values = make([]any, len(s.at))
+	if _, err := w.file.NewSheet(s.name); err != nil {
+		return nil, err
+	}
+	if err := w.pageSetup(s.name); err != nil {
+		return nil, err
+	}
+	var err error
+	if s.stream, err = w.file.NewStreamWriter(s.name); err != nil {
+		return nil, err
+	}
+	for i, at := range s.at {
+		if err := s.stream.SetColWidth(i+1, i+1, s.columns[at].Width); err != nil {
+			return nil, err
+		}
+	}
+	if err := s.freeze(); err != nil {
+		return nil, err
+	}
+	return s, s.headings()
+}
+
+// Leading columns stay in view when they are narrow: at most mostFrozen, none
+// wider than widestFrozen.
+const (
+	mostFrozen   = 3
+	widestFrozen = 20
+)
+
+func (s *sheet) freeze() error {
+	columns := 0
+	for columns < mostFrozen && columns < len(s.at) && s.columns[s.at[columns]].Width <= widestFrozen {
+		columns++
+	}
+	corner, err := excelize.CoordinatesToCellName(columns+1, s.headerRow()+1)
+	if err != nil {
+		return err
+	}
+	panes := &excelize.Panes{Freeze: true, XSplit: columns, YSplit: s.headerRow(), TopLeftCell: corner, ActivePane: "bottomRight"}
+	if columns == 0 {
+		panes.ActivePane = "bottomLeft"
+	}
+	return s.stream.SetPanes(panes)
+}
+
+func (s *sheet) headings() error {
+	if s.full() {
+		if err := s.banner(); err != nil {
+			return err
+		}
+	}
+	style, err := s.styles.id(look{role: header})
+	if err != nil {
+		return err
+	}
+	lines := 1
+	for i, at := range s.at {
+		s.values[i] = excelize.Cell{StyleID: style, Value: s.columns[at].Heading}
+		lines = max(lines, linesOf(s.columns[at].Heading, s.columns[at].Width-2)) // 2 for the filter's button
+	}
+	return s.stream.SetRow(cellName(1, s.headerRow()), s.values, excelize.RowOpts{Height: lineHeight*float64(lines) + 3})
+}
+
+func (s *sheet) banner() error {
+	style, err := s.styles.id(look{role: banner})
+	if err != nil {
+		return err
+	}
+	return s.stream.SetRow("A1", []any{excelize.Cell{StyleID: style, Value: bannerText}})
+}
+
+func (s *sheet) add(cells []export.Cell) error {
+	if s.rows%1024 == 0 {
+		if err := s.ctx.Err(); err != nil {
+			return err
+		}
+	}
+	for i, at := range s.at {
+		v, err := s.cell(s.columns[at], cells[at])
+		if err != nil {
+			return err
+		}
+		s.values[i] = v
+	}
+	s.rows++
+	return s.stream.SetRow(cellName(1, s.headerRow()+s.rows), s.values)
+}
+
+// close sets the filter and what is printed, and ends the sheet.
+func (s *sheet) close() error {
+	last := s.headerRow() + s.rows
+	filter := cellName(1, s.headerRow()) + ":" + cellName(len(s.at), last)
+	if err := s.file.AutoFilter(s.name, filter, nil); err != nil {
+		return err
+	}
+	if err := s.stream.Flush(); err != nil {
+		return err
+	}
+	if err := s.define("_xlnm.Print_Titles", fmt.Sprintf("$%d:$%d", 1, s.headerRow())); err != nil {
+		return err
+	}
+	corner, err := excelize.CoordinatesToCellName(s.printed, last, true)
+	if err != nil {
+		return err
+	}
+	return s.define("_xlnm.Print_Area", "$A$1:"+corner)
+}
+
+func (s *sheet) define(name, ref string) error {
+	return s.file.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: "'" + s.name + "'!" + ref, Scope: s.name})
+}
+
+// cellName names a cell; columns and rows of ours are within the format's limits.
+func cellName(column, row int) string {
+	name, _ := excelize.CoordinatesToCellName(column, row)
+	return name
+}

@@ -77,7 +77,8 @@ func readTruth(t *testing.T, path string) (findings, verdicts []string) {
 	for _, r := range rows[1:] {
 		study, sop, file, finding, verdict, item := r[0], r[1], r[2], r[3], r[4], r[5]
 		switch {
-		case file != "":
+		case file == "calipers.csv" && finding == "":
+		case file != "" && sop == "":
 			findings = append(findings, finding+" in file "+file)
 		case strings.HasPrefix(finding, "item-"):
 			findings = append(findings, finding+" study "+study+" item "+item)

@@ -36,20 +36,23 @@ var (
 	pulmonicValve  = code{"39057004", "SCT", "Pulmonary valve"}
 	openDuct       = code{"83330001", "SCT", "Patent ductus arteriosus"}
 	foramenOvale   = code{"204317008", "SCT", "Patent Foramen Ovale"}
-	septum         = code{"589001", "SCT", "Interventricular septum"}
 	acaSite        = code{"60176003", "SCT", "Anterior Cerebral Artery"}
 	smaSite        = code{"42258001", "SCT", "Superior mesenteric artery"}
 	cavaSite       = code{"64131007", "SCT", "Inferior vena cava"}
 	brain          = code{"12738006", "SCT", "Brain"}
-	lateralHorn    = code{"30399003", "SCT", "Anterior Horn Lateral Ventricle"}
+	abdominalAorta = code{"7832008", "SCT", "Abdominal aorta"}
 	callosum       = code{"88442005", "SCT", "Corpus callosum"}
 	diaphragmSite  = code{"5798000", "SCT", "Diaphragm"}
 	lungSite       = code{"39607008", "SCT", "Lung"}
 
-	pediatricEcho = code{"431852008", "SCT", "Pediatric echocardiography"}
-	path          = code{"121055", "DCM", "Path"}
-	outline       = code{"121056", "DCM", "Area outline"}
-	source        = code{"121112", "DCM", "Source of Measurement"}
+	// PS3.16 has no code for these two; the scheme is private to the hospital.
+	localIndex     = code{"VI", "99NHV", "Ventricular index"}
+	localExcursion = code{"DE", "99NHV", "Diaphragm excursion"}
+
+	pediatricEcho  = code{"431852008", "SCT", "Pediatric echocardiography"}
+	purposePath    = code{"121055", "DCM", "Path"}
+	purposeOutline = code{"121056", "DCM", "Area outline"}
+	purposeSource  = code{"121112", "DCM", "Source of Measurement"}
 )
 
 // view is a view by name and, where CID 12226 has it, by code.

@@ -23,7 +23,10 @@ func smooth(x, y float64, seed uint64) float64 {
 }
 
 // speckle is the magnitude of a sum of scatterers, whose real and imaginary parts
-// vary apart from each other: grainy, never negative, 0.6 or so in the middle.
+// vary apart from each other: grainy, never negative, 0.6 or so in the middle. The
+// two grids are turned against each other and the picture, so that neither shows.
 func speckle(x, y float64, seed uint64) float64 {
-	return math.Hypot(smooth(x, y, seed), smooth(x, y, ^seed)) * 1.25
+	re := smooth(0.95*x+0.29*y, 0.97*y-0.21*x, seed)
+	im := smooth(0.93*x-0.34*y, 0.95*y+0.3*x, ^seed)
+	return math.Hypot(re, im) * 1.25
 }

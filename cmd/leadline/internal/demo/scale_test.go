@@ -3,6 +3,8 @@ package demo
 import (
 	"context"
 	"testing"
+
+	"leadline/analyse/checks"
 )
 
 // TestGenerated writes a larger archive twice and wants the same bytes, another
@@ -62,6 +64,28 @@ func TestPlansPlantEverything(t *testing.T) {
 			if !met[name] {
 				t.Errorf("%+v plants no %q", o, name)
 			}
+		}
+	}
+}
+
+// TestEveryFindingIsPlanted holds the small archive against the list of findings.
+func TestEveryFindingIsPlanted(t *testing.T) {
+	planted := map[string]bool{
+		// Whether a protocol applies is a matter of the flags of a run.
+		checks.ProtocolUnused.ID: true,
+	}
+	for _, p := range plans(Options{}) {
+		s := p.build(0, true)
+		for _, row := range s.truth {
+			planted[row.finding] = true
+		}
+		for _, c := range s.copies {
+			planted[c.finding] = true
+		}
+	}
+	for _, c := range checks.All {
+		if !planted[c.ID] {
+			t.Errorf("no study of the small archive plants %s", c.ID)
 		}
 	}
 }

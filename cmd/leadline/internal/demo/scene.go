@@ -80,6 +80,17 @@ func arc(cx, cy, R, r, yEnd float64) func(x, y, phase float64) float64 {
 	}
 }
 
+// joined is one hollow of several parts, without walls between them.
+func joined(parts ...func(x, y, phase float64) float64) func(x, y, phase float64) float64 {
+	return func(x, y, phase float64) float64 {
+		nearest := math.Inf(1)
+		for _, dist := range parts {
+			nearest = math.Min(nearest, dist(x, y, phase))
+		}
+		return nearest
+	}
+}
+
 // band lies between two depths over the whole width.
 func band(y0, y1 float64) func(x, y, phase float64) float64 {
 	return func(_, y, _ float64) float64 { return math.Max(y0-y, y-y1) }

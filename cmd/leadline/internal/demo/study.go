@@ -3,7 +3,6 @@ package demo
 import (
 	"fmt"
 	"math/rand/v2"
-	"strings"
 	"time"
 )
 
@@ -82,12 +81,12 @@ type object struct {
 	path        string
 
 	// What defects change: the scale and the frame timing left out, a Pixel Spacing
-	// beside the regions, other elements, and bytes cut off the end of the file.
+	// beside the regions, other elements, another patient, and the bytes of the file.
 	noRegions, noTiming bool
 	spacingMM           *[2]float64
 	edit                func(*dataSet)
 	patient             *patient
-	keepBytes           func(size int) int
+	mangle              func(file []byte) []byte
 }
 
 func (o *object) clip() bool { return o.frames > 1 }
@@ -163,8 +162,3 @@ type truthRow struct{ study, sop, path, finding, verdict, item, what string }
 func (s *study) expect(sop, finding, verdict, item, what string) {
 	s.truth = append(s.truth, truthRow{s.uid, sop, "", finding, verdict, item, what})
 }
-
-// label is the code meaning that a measurement of a mark carries.
-func label(name string) string { return measures[name].concept.meaning }
-
-func join(parts ...string) string { return strings.Join(parts, "/") }

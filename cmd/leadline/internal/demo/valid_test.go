@@ -17,6 +17,7 @@ var excused = map[string][]string{
 	"header-value-unreadable": {"Mechanical Index", "invalid data values"},
 	"pixel-data-cut":          {"Seek failed - while reading unencapsulated Pixel Data", "Dicom dataset read failed", "<PixelData>"},
 	"file-unreadable":         {""},
+	"region-sequence-lost":    {""},
 	"value-missing":           {"MeasuredValueSequence"},
 }
 

@@ -133,8 +133,7 @@ func baseScene(a anatomy) scene {
 		tissue(ellipse(0, 2.7*s, 2*s, 2*s, 0, 0.02), 0.45),
 		vessel(ellipse(-0.1*s, 2.6*s, a.aorta/2, a.aorta/2, 0, 0.03), -20),
 		chamber(ellipse(-0.3*s, 3.8*s, 0.95*s, 0.6*s, 0, -0.1), 25),
-		vessel(tube(-1.2*s, 2.2*s, 0.5*s, 1.6*s, 0.32*s), -50),
-		vessel(tube(0.5*s, 1.6*s, 1.1*s, 3.3*s, 0.3*s), -60),
+		vessel(joined(tube(-1.2*s, 2.2*s, 0.5*s, 1.6*s, 0.32*s), tube(0.5*s, 1.6*s, 1.1*s, 3.3*s, 0.3*s)), -55),
 	}}
 }
 
@@ -206,9 +205,14 @@ func archClip(l lens, a anatomy) *picture {
 	l.caption = "ARCH"
 	s := a.scale
 	p := picture2D(l, scene{base: 0.26, shapes: []shape{
-		vessel(arc(0, 3.2*s, 1.05*s, a.aorta/2*0.8, 9), -50),
-		vessel(tube(0.1*s, 2.2*s, 0.25*s, 0.9*s, 0.14*s), 30),
-		vessel(ellipse(0, 3.2*s, 0.4*s, 0.35*s, 0, 0.05), 20),
+		vessel(joined(
+			arc(0, 3.2*s, 1.05*s, a.aorta/2*0.8, 3.4*s),
+			tube(-1.05*s, 3.2*s, -0.85*s, 4.9*s, a.aorta/2*0.8),
+			tube(1.05*s, 3.2*s, 1.15*s, 6.5*s, a.aorta/2*0.8),
+			tube(-0.3*s, 2.2*s, -0.45*s, 1*s, 0.14*s),
+			tube(0.3*s, 2.2*s, 0.35*s, 0.9*s, 0.13*s),
+		), -50),
+		vessel(ellipse(0.05*s, 3.5*s, 0.42*s, 0.35*s, 0, 0.05), 20),
 	}}, nil)
 	p.line2D("aortic-isthmus-diameter", 1, 1.05*s-a.aorta/2*0.8, 3.3*s, 1.05*s+a.aorta/2*0.8, 3.3*s)
 	return p

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -105,8 +106,8 @@ func (s *study) write(dir string) (Summary, error) {
 			return n, err
 		}
 		encoded[o] = content
-		if o.keepBytes != nil {
-			content = content[:o.keepBytes(len(content))]
+		if o.mangle != nil {
+			content = o.mangle(content)
 		}
 		if err := writeFile(dir, o.path, content, &n); err != nil {
 			return n, err
@@ -174,8 +175,7 @@ func (s *study) writeCopies(dir string, encoded map[*object][]byte, n *Summary) 
 		if c.keep > 0 {
 			content = content[:c.keep]
 		}
-		row := truthRow{path: c.path, finding: c.finding, what: c.what}
-		s.truth = append(s.truth, row)
+		s.truth = append(s.truth, c.truth(s))
 		if err := writeFile(dir, c.path, content, n); err != nil {
 			return err
 		}
@@ -185,18 +185,18 @@ func (s *study) writeCopies(dir string, encoded map[*object][]byte, n *Summary) 
 
 // place gives every file its path, the way its device exports.
 func (s *study) place() {
-	folder := join(s.device.root, s.start.Format("20060102")+fmt.Sprintf("-%03d", s.ordinal+1))
+	folder := path.Join(s.device.root, s.start.Format("20060102")+fmt.Sprintf("-%03d", s.ordinal+1))
 	k := 0
 	next := func(kind string) string {
 		k++
 		at := folder
 		if s.split && k > len(s.images)/2 {
-			at = join("late-sent", fmt.Sprintf("%03d", s.ordinal+1))
+			at = path.Join("late-sent", fmt.Sprintf("%03d", s.ordinal+1))
 		}
 		if s.device.bare {
-			return join(at, fmt.Sprintf("IM%04d", k))
+			return path.Join(at, fmt.Sprintf("IM%04d", k))
 		}
-		return join(at, fmt.Sprintf("%s%05d.dcm", kind, k))
+		return path.Join(at, fmt.Sprintf("%s%05d.dcm", kind, k))
 	}
 	for _, o := range s.images {
 		o.path = next("US")

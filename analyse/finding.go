@@ -43,7 +43,7 @@ type Check struct {
 	Doc, Advice string
 	Severity    Severity
 	// Run is pure: it reads the study and returns findings of which it fills
-	// SOPUID, Path and Message; the driver fills the rest. It may be nil for an
+	// SOPUID and Message; the driver fills the rest. It may be nil for an
 	// id that another stage raises.
 	Run func(*Study) []Finding
 }

@@ -4,11 +4,13 @@ import (
 	"fmt"
 
 	"leadline/analyse"
+	"leadline/ingest"
 )
 
 // Run asks every check of the study and returns the findings, stamped with id,
 // severity, advice and study.
 func Run(s *analyse.Study) []analyse.Finding {
+	paths := pathsOf(s)
 	var findings []analyse.Finding
 	for i := range All {
 		c := &All[i]
@@ -16,11 +18,25 @@ func Run(s *analyse.Study) []analyse.Finding {
 			continue
 		}
 		for _, f := range c.Run(s) {
-			f.StudyUID = s.UID
+			f.StudyUID, f.Path = s.UID, paths[f.SOPUID]
 			findings = append(findings, Stamp(c, f))
 		}
 	}
 	return findings
+}
+
+// pathsOf finds the file of an image, report or presentation state by its UID.
+func pathsOf(s *analyse.Study) map[string]string {
+	paths := make(map[string]string, len(s.Images)+len(s.Reports))
+	for _, img := range s.Images {
+		paths[img.SOPInstanceUID] = img.Path
+	}
+	for _, group := range [][]*ingest.Instance{s.Reports, s.Presentations} {
+		for _, inst := range group {
+			paths[inst.SOPInstanceUID] = inst.Path
+		}
+	}
+	return paths
 }
 
 // Stamp fills what belongs to the id, so that no check can mis-state it.
@@ -37,7 +53,7 @@ func eachImage(ask func(*analyse.Image) string) func(*analyse.Study) []analyse.F
 		var findings []analyse.Finding
 		for _, img := range s.Images {
 			if message := ask(img); message != "" {
-				findings = append(findings, analyse.Finding{SOPUID: img.SOPInstanceUID, Path: img.Path, Message: message})
+				findings = append(findings, analyse.Finding{SOPUID: img.SOPInstanceUID, Message: message})
 			}
 		}
 		return findings

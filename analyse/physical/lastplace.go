@@ -20,9 +20,8 @@ func LastPlace(text string) (float64, bool) {
 		}
 		mantissa, exponent = text[:i], e
 	}
-	mantissa = strings.TrimLeft(mantissa, "+-")
-	if len(mantissa) < len(text[:len(mantissa)])-1 {
-		return 0, false
+	if mantissa != "" && (mantissa[0] == '+' || mantissa[0] == '-') {
+		mantissa = mantissa[1:]
 	}
 	whole, fraction, _ := strings.Cut(mantissa, ".")
 	if whole+fraction == "" || strings.Trim(whole+fraction, "0123456789") != "" {

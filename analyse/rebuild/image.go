@@ -29,15 +29,22 @@ const maxImages = 100
 
 // onImages rebuilds the caliper on the images it may lie on. Where it is drawn on
 // several, all must give the same value.
+//
+// A unit that the geometry cannot give is told before a missing image: the image
+// would not help.
 func (c *caliper) onImages(images map[string]*analyse.Image) ([]outcome, *failure) {
+	formulas, fail := c.want.formulas(c.m.Geometry, len(c.m.Points))
+	if fail != nil {
+		c.locate()
+		return nil, fail
+	}
 	if len(c.images) == 0 {
 		return nil, failed(ReasonImageNotFound, "the caliper names no image")
 	}
 	present, missing := c.present(images)
 	switch {
 	case len(present) == 0:
-		c.m.SOPUID = c.images[0].InstanceUID
-		c.frames(c.images[0])
+		c.locate()
 		return nil, failed(ReasonImageNotFound, "the image of the caliper is not among the files of the study")
 	case len(present) > maxImages:
 		return nil, failed(ReasonAmbiguous, fmt.Sprintf("the graphic is drawn on %d images; which of them it was set on is not said", len(present)))
@@ -46,9 +53,9 @@ func (c *caliper) onImages(images map[string]*analyse.Image) ([]outcome, *failur
 	}
 	c.m.SOPUID = present[0].InstanceUID
 	c.frames(present[0])
-	first, fail := c.onImage(images[present[0].InstanceUID])
+	first, fail := c.onImage(images[present[0].InstanceUID], formulas)
 	for _, ref := range present[1:] {
-		other, otherFail := c.onImage(images[ref.InstanceUID])
+		other, otherFail := c.onImage(images[ref.InstanceUID], formulas)
 		if (fail == nil) != (otherFail == nil) || !sameValues(first, other) {
 			return nil, failed(ReasonAmbiguous, fmt.Sprintf("the graphic is drawn on %d images whose scales differ", len(present)))
 		}
@@ -57,6 +64,14 @@ func (c *caliper) onImages(images map[string]*analyse.Image) ([]outcome, *failur
 		c.notes.add(fmt.Sprintf("drawn on %d images of the same scale", len(present)))
 	}
 	return first, fail
+}
+
+// locate names the first image that the caliper refers to.
+func (c *caliper) locate() {
+	if len(c.images) > 0 {
+		c.m.SOPUID = c.images[0].InstanceUID
+		c.frames(c.images[0])
+	}
 }
 
 // present are the references to images of the study, each image once.
@@ -89,15 +104,11 @@ func sameValues(a, b []outcome) bool {
 }
 
 // onImage rebuilds the caliper on one image.
-func (c *caliper) onImage(img *analyse.Image) ([]outcome, *failure) {
+func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *failure) {
 	if c.m.Geometry == ingest.GeometryFrames {
 		return c.interval(img)
 	}
 	if fail := c.inside(img.Image); fail != nil {
-		return nil, fail
-	}
-	formulas, fail := c.want.formulas(c.m.Geometry, len(c.m.Points))
-	if fail != nil {
 		return nil, fail
 	}
 	if c.m.Geometry == ingest.GeometryLine && c.m.Points[0] == c.m.Points[1] {

@@ -62,10 +62,7 @@ func finish(c *caliper, images map[string]*analyse.Image) []analyse.Measurement 
 // alone is the row of a number without a caliper.
 func (c *caliper) alone() analyse.Measurement {
 	m := c.m
-	m.Quantity = c.want.kind
-	if m.Quantity == analyse.UnknownQuantity {
-		m.Quantity = unitKinds[c.want.unit]
-	}
+	m.Quantity = c.want.quantity()
 	if m.Reported == nil {
 		m.Verdict, m.Reason = analyse.VerdictNotRebuilt, ReasonValueMissing
 		c.notes.add("the report holds no number here")
@@ -80,7 +77,7 @@ func (c *caliper) alone() analyse.Measurement {
 // notRebuilt is the row of a caliper that gave no value.
 func (c *caliper) notRebuilt(fail *failure) analyse.Measurement {
 	m := c.m
-	m.Quantity = c.want.kind
+	m.Quantity = c.want.quantity()
 	m.Verdict, m.Reason = analyse.VerdictNotRebuilt, fail.reason
 	c.notes.add(fail.note)
 	m.Note = c.notes.String()

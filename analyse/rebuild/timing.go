@@ -139,9 +139,6 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 	if len(c.m.Frames) != 2 {
 		return nil, failed(ReasonDegenerate, fmt.Sprintf("an interval needs two frames, not %d", len(c.m.Frames)))
 	}
-	if _, fail := c.want.formulas(ingest.GeometryFrames, 0); fail != nil {
-		return nil, fail
-	}
 	first, last := min(c.m.Frames[0], c.m.Frames[1]), max(c.m.Frames[0], c.m.Frames[1])
 	if first == last {
 		return nil, failed(ReasonDegenerate, "both ends of the interval are the same frame")

@@ -64,6 +64,15 @@ var accepts = map[analyse.QuantityKind][]analyse.QuantityKind{
 // decided tells that unit or measure say which quantity is meant.
 func (w want) decided() bool { return w.unit != "" || w.kind != analyse.UnknownQuantity }
 
+// quantity is what the value is of as far as unit and measure tell: the measure's
+// quantity, unless the reported unit contradicts it.
+func (w want) quantity() analyse.QuantityKind {
+	if w.kind == analyse.UnknownQuantity || w.unit != "" && w.unit != w.kindUnit {
+		return unitKinds[w.unit]
+	}
+	return w.kind
+}
+
 // formulas leaves those that a geometry offers for what is wanted. The reported
 // unit decides; the measure decides where it is of that unit, or where no unit is
 // known; where neither is, the plain quantities of the geometry stand.

@@ -1,0 +1,177 @@
+package physical
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"leadline/ingest"
+)
+
+func close9(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b)) }
+
+func moved(points pts, f func(ingest.Point) ingest.Point) pts {
+	out := make(pts, len(points))
+	for i, p := range points {
+		out[i] = f(p)
+	}
+	return out
+}
+
+// sizes are the cases that do not depend on where the zero of an axis is.
+func sizes() []geometryCase {
+	var list []geometryCase
+	for _, c := range geometries {
+		if len(c.points) > 1 {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// power is the power of length in a unit: what a k-fold scale does to a value.
+var power = map[Unit]float64{MM: 1, MM2: 2, Deg: 0}
+
+func TestTranslation(t *testing.T) {
+	for _, c := range sizes() {
+		a, _ := c.f(c.plane, c.points)
+		b, err := c.f(c.plane, moved(c.points, func(p ingest.Point) ingest.Point { return ingest.Point{X: p.X + 1234.5, Y: p.Y - 77.25} }))
+		if err != nil || !close9(a.Value, b.Value) || !close9(a.StdU, b.StdU) {
+			t.Errorf("%s: %v, moved %v %v", c.name, a, b, err)
+		}
+	}
+}
+
+func TestScaleOfPlane(t *testing.T) {
+	for _, c := range sizes() {
+		if !c.plane.Lengths() {
+			continue
+		}
+		scaled := lengths(c.plane.X.Delta*3, c.plane.Y.Delta*3)
+		a, _ := c.f(c.plane, c.points)
+		b, _ := c.f(scaled, c.points)
+		k := math.Pow(3, power[c.unit])
+		if !close9(a.Value*k, b.Value) || !close9(a.StdU*k, b.StdU) {
+			t.Errorf("%s: %v, scaled %v", c.name, a, b)
+		}
+	}
+}
+
+// A turn of the picture changes no size where pixels are square.
+func TestRotation(t *testing.T) {
+	sin, cos := math.Sincos(0.7)
+	turn := func(p ingest.Point) ingest.Point {
+		return ingest.Point{X: 500 + p.X*cos - p.Y*sin, Y: 500 + p.X*sin + p.Y*cos}
+	}
+	for _, c := range sizes() {
+		if !c.plane.Lengths() || math.Abs(c.plane.X.Delta) != math.Abs(c.plane.Y.Delta) {
+			continue
+		}
+		a, _ := c.f(c.plane, c.points)
+		b, err := c.f(c.plane, moved(c.points, turn))
+		if err != nil || !close9(a.Value, b.Value) || !close9(a.StdU, b.StdU) {
+			t.Errorf("%s: %v, turned %v %v", c.name, a, b, err)
+		}
+	}
+}
+
+// The same length axis, once written in cm by a region and once in mm by Pixel
+// Spacing, gives the same values.
+func TestRegionAndSpacingAgree(t *testing.T) {
+	byRegion := RegionPlane(region(ingest.Format2D, ingest.UnitCM, ingest.UnitCM, 0.006, 0.009))
+	bySpacing, _ := SpacingPlane([2]float64{0.09, 0.06})
+	for _, c := range sizes() {
+		if !c.plane.Lengths() {
+			continue
+		}
+		a, errA := c.f(byRegion, c.points)
+		b, errB := c.f(bySpacing, c.points)
+		if (errA == nil) != (errB == nil) || !close9(a.Value, b.Value) || !close9(a.StdU, b.StdU) {
+			t.Errorf("%s: region %v %v, spacing %v %v", c.name, a, errA, b, errB)
+		}
+	}
+}
+
+// Monte Carlo propagation (JCGM 101:2008 clause 7): every coordinate is drawn from
+// its rectangular distribution; the standard deviation of the values must be u
+// within 5 %, at sizes of tens of pixels and more. 200 000 draws with a fixed seed
+// leave 0.2 % of noise.
+func TestMonteCarlo(t *testing.T) {
+	draws := 200_000
+	if testing.Short() {
+		draws = 20_000
+	}
+	rng := rand.New(rand.NewPCG(1, 2))
+	for _, c := range geometries {
+		q, err := c.f(c.plane, c.points)
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		if c.name == "path with a vertex set twice" || c.name == "area with a dent" {
+			continue // not of moderate size: a vertex of its own, ten pixels
+		}
+		repeated := len(c.points) > 2 && c.points[0] == c.points[len(c.points)-1]
+		sum, squares, n := 0.0, 0.0, 0.0
+		points := make(pts, len(c.points))
+		for range draws {
+			for i, p := range c.points {
+				points[i] = ingest.Point{X: p.X + rng.Float64() - 0.5, Y: p.Y + rng.Float64() - 0.5}
+			}
+			if repeated {
+				points[len(points)-1] = points[0]
+			}
+			v, err := c.f(c.plane, points)
+			if err != nil {
+				t.Fatalf("%s: a draw: %v", c.name, err)
+			}
+			d := v.Value - q.Value
+			sum, squares, n = sum+d, squares+d*d, n+1
+		}
+		sd := math.Sqrt(squares/n - sum/n*sum/n)
+		if math.Abs(q.StdU/sd-1) > 0.05 {
+			t.Errorf("%s: u %.5g, Monte Carlo %.5g", c.name, q.StdU, sd)
+		}
+	}
+}
+
+// crosses is the plain check over all pairs that crossings must agree with.
+func crosses(outline []vec) bool {
+	n := len(outline)
+	for i := range n {
+		for j := range i {
+			s := side{i: i, a: outline[i], b: outline[(i+1)%n]}
+			u := side{i: j, a: outline[j], b: outline[(j+1)%n]}
+			if meet(s, u, n) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func TestCrossingsAgainstAllPairs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	found := [2]int{}
+	for range 4000 {
+		outline := make([]vec, 3+rng.IntN(6))
+		for i := range outline {
+			outline[i] = vec{float64(rng.IntN(12)), float64(rng.IntN(12))}
+		}
+		outline = merged(outline)
+		if len(outline) < 3 || outline[0] == outline[len(outline)-1] {
+			continue
+		}
+		want := crosses(outline)
+		if got := crossings(outline) != nil; got != want {
+			t.Fatalf("%v: got %v, want %v", outline, got, want)
+		}
+		if want {
+			found[1]++
+		} else {
+			found[0]++
+		}
+	}
+	if found[0] < 100 || found[1] < 100 {
+		t.Errorf("the draws test too little: %v", found)
+	}
+}

@@ -20,7 +20,7 @@ type anatomy struct {
 	acaPeak, acaEnd                float64
 	smaPeak, smaEnd                float64
 	ventricularIndex, anteriorHorn float64
-	excursion, thickness           float64
+	excursion                      float64
 }
 
 func newAnatomy(r *rand.Rand, weightKg float64) anatomy {
@@ -36,7 +36,7 @@ func newAnatomy(r *rand.Rand, weightKg float64) anatomy {
 		ductPeak: about(140), ductEnd: about(55),
 		acaPeak: about(36), acaEnd: about(11), smaPeak: about(78), smaEnd: about(14),
 		ventricularIndex: about(1.05 * s), anteriorHorn: about(0.2),
-		excursion: about(0.65), thickness: about(0.17),
+		excursion: about(0.65),
 	}
 	a.lvSystole = a.lvDiastole * (0.62 + 0.06*r.Float64())
 	return a

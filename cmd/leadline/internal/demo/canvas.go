@@ -24,12 +24,6 @@ func newCanvas(columns, rows int) canvas {
 	return c
 }
 
-func (c canvas) clone() canvas {
-	out := *c.RGBA
-	out.Pix = bytes.Clone(c.Pix)
-	return canvas{&out}
-}
-
 func (c canvas) grey(x, y int, level float64) { c.rgb(x, y, level, level, level) }
 
 // rgb sets a pixel; parts are 0 to 1, more is cut.

@@ -84,7 +84,7 @@ func (o *object) dataSet() (*dataSet, error) {
 	stamp(d, tag.AcquisitionDate, tag.AcquisitionTime, o.at)
 	d.text(tag.ImageType, "ORIGINAL", "PRIMARY", s.describe().imageType, o.mode)
 	d.text(tag.BurnedInAnnotation, o.burnedIn)
-	d.text(tag.ImageComments, s.say(s.patient.phrase))
+	d.text(tag.ImageComments, s.patient.phrase)
 	o.acquisition(d)
 	o.viewOf(d)
 	o.timing(d)

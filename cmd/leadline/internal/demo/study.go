@@ -31,7 +31,6 @@ type study struct {
 	split bool
 
 	truth []truthRow
-	words []string
 }
 
 // kind is what a study is of.
@@ -126,12 +125,6 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 
 // last is when the last picture was taken.
 func (s *study) last() time.Time { return s.images[len(s.images)-1].at }
-
-// say notes a free text, which must not reach any output.
-func (s *study) say(words string) string {
-	s.words = append(s.words, words)
-	return words
-}
 
 // find is the image with a mark.
 func (s *study) find(name string) *object {

@@ -77,7 +77,7 @@ func (r *report) context(root *node) {
 	root.item("HAS OBS CONTEXT", "PNAME", code{"121008", "DCM", "Person Observer Name"}).text(tag.PersonName, r.study.operator)
 	if r.template == templateEcho {
 		summary := root.container(code{"55112-7", "LN", "Summary"})
-		summary.worded("CONTAINS", code{"121071", "DCM", "Finding"}, r.study.say(r.study.patient.phrase))
+		summary.worded("CONTAINS", code{"121071", "DCM", "Finding"}, r.study.patient.phrase)
 	} else {
 		root.coded("HAS CONCEPT MOD", code{"121058", "DCM", "Procedure reported"}, code{"16310003", "SCT", "Ultrasonography"})
 	}

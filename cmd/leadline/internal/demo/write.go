@@ -66,7 +66,7 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 
 // bare keeps what the tables need and lets the pictures go.
 func (s *study) bare() *study {
-	return &study{truth: s.truth, calipers: s.calipers, words: s.words}
+	return &study{truth: s.truth, calipers: s.calipers}
 }
 
 func writeTables(dir string, studies []*study, total *Summary) error {

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"leadline/cmd/leadline/internal/demo"
+	"leadline/export/atomicfile"
+)
+
+type demoOptions struct {
+	studies      int
+	seed         int64
+	force, quiet bool
+}
+
+func (o *demoOptions) addFlags(f *pflag.FlagSet) {
+	f.IntVar(&o.studies, "studies", 0, "`N` studies; 0 writes the small archive with every planted defect")
+	f.Int64Var(&o.seed, "seed", 0, "another seed `S` gives other people, sizes and pictures; the same gives the same bytes")
+	f.BoolVar(&o.force, "force", false, "write into a folder that is not empty")
+	f.BoolVar(&o.quiet, "quiet", false, "print nothing")
+}
+
+func newDemoCommand(to streams) *cobra.Command {
+	var opts demoOptions
+	cmd := &cobra.Command{
+		Use:   "demo DIR",
+		Short: "Write the invented demo archive",
+		Long: `Writes an invented month of an invented hospital: heart, lung, head and vessel
+studies of several devices, with structured reports, a presentation state, a
+caliper table (calipers.csv) and planted defects, each listed in truth.csv. Nobody
+in it exists.`,
+		Example: `  leadline demo lambswool-ward --studies 40 --seed 7`,
+		Args:    cobra.ExactArgs(1),
+		RunE: returning(func(cmd *cobra.Command, args []string) error {
+			return runDemo(cmd.Context(), args[0], opts, to.out)
+		}),
+	}
+	opts.addFlags(cmd.Flags())
+	return document(cmd, exitDone, exitUsage, exitNothing, exitInterrupted)
+}
+
+// runDemo writes the archive and says what it is.
+func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) error {
+	if opts.studies < 0 {
+		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
+	}
+	summary, err := writeDemo(ctx, dir, opts)
+	if err != nil || opts.quiet {
+		return err
+	}
+	_, err = fmt.Fprintf(out, "%s: %d studies in %d files (%.1f MB); truth.csv lists %d planted defects and verdicts\n",
+		dir, summary.Studies, summary.Files, float64(summary.Bytes)/1e6, summary.Planted)
+	return err
+}
+
+// writeDemo draws the archive in a hidden folder within dir and moves it up when it
+// is whole. With force, in a folder that is not empty, it writes in place.
+func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary, error) {
+	drawing := demo.Options{Studies: opts.studies, Seed: opts.seed}
+	entries, err := os.ReadDir(dir)
+	made := errors.Is(err, fs.ErrNotExist)
+	switch {
+	case len(entries) > 0 && !opts.force:
+		return demo.Summary{}, &atomicfile.ExistsError{Path: dir}
+	case len(entries) > 0:
+		return demo.Write(ctx, dir, drawing)
+	case err != nil && !made:
+		return demo.Summary{}, fmt.Errorf("looking at the folder: %w", err)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return demo.Summary{}, fmt.Errorf("making the folder: %w", err)
+	}
+	if made {
+		// Of a folder that is not empty by then, Remove keeps its hands.
+		defer os.Remove(dir)
+	}
+	hidden, err := os.MkdirTemp(dir, ".demo.*.tmp")
+	if err != nil {
+		return demo.Summary{}, fmt.Errorf("writing into the folder: %w", err)
+	}
+	defer os.RemoveAll(hidden)
+	summary, err := demo.Write(ctx, hidden, drawing)
+	if err != nil {
+		return demo.Summary{}, err
+	}
+	return summary, moveUp(hidden, dir)
+}
+
+// moveUp moves what lies in one folder into another on the same file system.
+func moveUp(from, to string) error {
+	entries, err := os.ReadDir(from)
+	if err != nil {
+		return fmt.Errorf("listing what was written: %w", err)
+	}
+	for _, e := range entries {
+		if err := os.Rename(filepath.Join(from, e.Name()), filepath.Join(to, e.Name())); err != nil {
+			return fmt.Errorf("moving what was written: %w", err)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"leadline/ingest"
+)
+
+// nothingError tells that an archive holds nothing to audit. It counts what was
+// met by reason and names no file: names of folders may be names of patients.
+type nothingError struct {
+	files   int
+	reasons map[string]int
+}
+
+func (e *nothingError) Error() string {
+	if e.files == 0 {
+		return "nothing to read: no file below the paths"
+	}
+	list := make([]string, 0, len(e.reasons))
+	for reason := range e.reasons {
+		list = append(list, reason)
+	}
+	slices.SortFunc(list, func(a, b string) int {
+		if e.reasons[a] != e.reasons[b] {
+			return e.reasons[b] - e.reasons[a]
+		}
+		return strings.Compare(a, b)
+	})
+	var b strings.Builder
+	fmt.Fprintf(&b, "nothing to read: no DICOM object of a study among the %d files below the paths", e.files)
+	for i, reason := range list {
+		if i == shownReasons {
+			fmt.Fprintf(&b, "\n  and %d more reasons", len(list)-i)
+			break
+		}
+		fmt.Fprintf(&b, "\n  %d: %s", e.reasons[reason], reason)
+	}
+	return b.String()
+}
+
+// shownReasons is how many reasons the message names.
+const shownReasons = 5
+
+// nothingRead is a *nothingError where no file could be read as DICOM.
+func nothingRead(archive *ingest.Archive) error {
+	if len(archive.Instances) > 0 {
+		return nil
+	}
+	e := &nothingError{files: len(archive.Ledger), reasons: map[string]int{}}
+	for _, entry := range archive.Ledger {
+		reason := entry.Reason
+		if reason == "" {
+			reason = string(entry.Outcome)
+		}
+		e.reasons[reason]++
+	}
+	return e
+}

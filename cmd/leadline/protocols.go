@@ -1,0 +1,84 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"leadline/ingest/protocol"
+)
+
+func newProtocolsCommand(to streams) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "protocols",
+		Short: "List, print and check protocol files",
+		Long: `A protocol says what one kind of study must hold: images, measurements, header
+facts, a report. Some are built in; print one, change the copy, check it, and give
+it to audit with --protocol.`,
+		Example: `  leadline protocols list
+  leadline protocols print newborn-heart-function > harbour-ward.yaml
+  leadline protocols check harbour-ward.yaml`,
+		Args: cobra.NoArgs,
+		RunE: showHelp,
+	}
+	cmd.AddCommand(
+		document(&cobra.Command{
+			Use:     "list",
+			Short:   "List the built-in protocols",
+			Long:    `Lists the built-in protocols, one a line: name, version, title.`,
+			Example: `  leadline protocols list`,
+			Args:    cobra.NoArgs,
+			RunE:    returning(func(*cobra.Command, []string) error { return listProtocols(to.out) }),
+		}, exitDone, exitUsage, exitNothing),
+		document(&cobra.Command{
+			Use:     "print NAME",
+			Short:   "Print the file of a built-in protocol",
+			Long:    `Prints the file of a built-in protocol, remarks included, to be copied and changed.`,
+			Example: `  leadline protocols print newborn-heart-function > harbour-ward.yaml`,
+			Args:    cobra.ExactArgs(1),
+			RunE:    returning(func(_ *cobra.Command, args []string) error { return printProtocol(to.out, args[0]) }),
+		}, exitDone, exitUsage, exitNothing),
+		document(&cobra.Command{
+			Use:   "check FILE",
+			Short: "Check a protocol file",
+			Long: `Checks a protocol file and names every fault with line, column and what was
+expected there.`,
+			Example: `  leadline protocols check harbour-ward.yaml`,
+			Args:    cobra.ExactArgs(1),
+			RunE:    returning(func(_ *cobra.Command, args []string) error { return checkProtocol(to.out, args[0]) }),
+		}, exitDone, exitUsage, exitNothing),
+	)
+	return document(cmd, exitDone, exitUsage, exitNothing)
+}
+
+func listProtocols(out io.Writer) error {
+	all, err := loadProtocols(protocol.Builtins())
+	if err != nil {
+		return err
+	}
+	table := tabwriter.NewWriter(out, 0, 0, 3, ' ', 0)
+	for _, p := range all {
+		fmt.Fprintf(table, "%s\t%s\t%s\n", p.Name, p.Version, p.Title)
+	}
+	return table.Flush()
+}
+
+func printProtocol(out io.Writer, name string) error {
+	text, err := protocol.Source(name)
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(text)
+	return err
+}
+
+func checkProtocol(out io.Writer, file string) error {
+	p, err := protocol.Load(file)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(out, "%s: protocol %s, version %s, %d items: no fault\n", file, p.Name, p.Version, len(p.Items))
+	return err
+}

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"leadline/cmd/leadline/internal/demo"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"leadline": main})
+}
+
+// TestScripts runs the scripts of testdata/script, one a topic. $DEMO is the demo
+// archive of the repository. Commands of our own:
+//
+//	status N program args...   runs it and wants this exit status
+//	cut FILE BYTES             keeps the beginning of a file
+//	nopatient FILE...          no word about a demo patient, or name of staff, is in
+//	                           the last stdout and stderr or in the files; parts of
+//	                           a workbook are looked through unpacked
+//	jsonkeys                   replaces the last stdout, JSON, by its key paths
+func TestScripts(t *testing.T) {
+	archive, err := filepath.Abs(demoDir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("DEMO", archive)
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"status":    scriptStatus,
+			"cut":       scriptCut,
+			"nopatient": scriptNoPatient,
+			"jsonkeys":  scriptJSONKeys,
+		},
+	})
+}
+
+func scriptStatus(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N program args...")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	got := 0
+	if err := ts.Exec(args[1], args[2:]...); err != nil {
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) {
+			ts.Fatalf("running %s: %v", args[1], err)
+		}
+		got = exit.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("%s ended with status %d, expected %d\n%s%s", strings.Join(args[1:], " "), got, want,
+			ts.ReadFile("stdout"), ts.ReadFile("stderr"))
+	}
+}
+
+func scriptCut(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: cut FILE BYTES")
+	}
+	n, err := strconv.ParseInt(args[1], 10, 64)
+	ts.Check(err)
+	ts.Check(os.Truncate(ts.MkAbs(args[0]), n))
+}
+
+func scriptNoPatient(ts *testscript.TestScript, neg bool, args []string) {
+	texts := map[string]string{"stdout": ts.ReadFile("stdout"), "stderr": ts.ReadFile("stderr")}
+	for _, name := range args {
+		content := ts.ReadFile(name)
+		if strings.HasPrefix(content, "PK") {
+			content = unpacked(ts, content)
+		}
+		texts[name] = content
+	}
+	tokens := append(demo.PatientTokens(), demo.StaffTokens()...)
+	if len(tokens) < 50 {
+		ts.Fatalf("only %d words to look for", len(tokens))
+	}
+	found := 0
+	for name, content := range texts {
+		for _, token := range tokens {
+			if strings.Contains(content, token) {
+				found++
+				if !neg {
+					ts.Logf("%s holds %q", name, token)
+				}
+			}
+		}
+	}
+	if found > 0 != neg {
+		ts.Fatalf("%d words of patients or staff found", found)
+	}
+}
+
+// unpacked is the text of all parts of a ZIP archive.
+func unpacked(ts *testscript.TestScript, content string) string {
+	archive, err := zip.NewReader(strings.NewReader(content), int64(len(content)))
+	ts.Check(err)
+	var all bytes.Buffer
+	for _, part := range archive.File {
+		r, err := part.Open()
+		ts.Check(err)
+		_, err = io.Copy(&all, r)
+		ts.Check(err)
+		ts.Check(r.Close())
+	}
+	return all.String()
+}
+
+func scriptJSONKeys(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 0 {
+		ts.Fatalf("usage: jsonkeys")
+	}
+	var v any
+	ts.Check(json.Unmarshal([]byte(ts.ReadFile("stdout")), &v))
+	keys := map[string]bool{}
+	collectKeys(keys, "", v)
+	list := make([]string, 0, len(keys))
+	for key := range keys {
+		list = append(list, key)
+	}
+	sort.Strings(list)
+	fmt.Fprintln(ts.Stdout(), strings.Join(list, "\n"))
+}
+
+// collectKeys collects the paths of all keys; the elements of a list share one.
+func collectKeys(keys map[string]bool, path string, v any) {
+	switch v := v.(type) {
+	case map[string]any:
+		for key, value := range v {
+			at := strings.TrimPrefix(path+"."+key, ".")
+			keys[at] = true
+			collectKeys(keys, at, value)
+		}
+	case []any:
+		for _, element := range v {
+			collectKeys(keys, path+"[]", element)
+		}
+	}
+}

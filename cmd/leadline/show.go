@@ -1,0 +1,109 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"leadline/analyse/audit"
+	"leadline/export"
+	"leadline/export/deid"
+	"leadline/ingest"
+)
+
+type showOptions struct {
+	identity deid.Identity
+	json     bool
+}
+
+func (o *showOptions) addFlags(f *pflag.FlagSet) {
+	o.identity = deid.Study
+	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
+	f.BoolVar(&o.json, "json", false, "print as JSON, with the column names of the tables as keys")
+}
+
+func newShowCommand(to streams) *cobra.Command {
+	var opts showOptions
+	cmd := &cobra.Command{
+		Use:   "show FILE...",
+		Short: "Print what one file holds",
+		Long: `Prints what a file holds: study, device, timing, calibrated regions, the
+measurements of a report or presentation state, and what is wrong with it. Several
+files are read together, so that a report given with its images has its
+measurements rebuilt. Nothing about the patient is printed unless --identity full.`,
+		Example: `  leadline show lambswool-ward/media/ward-a/IM0001`,
+		Args:    cobra.MinimumNArgs(1),
+		RunE: returning(func(cmd *cobra.Command, args []string) error {
+			return runShow(cmd.Context(), args, opts, to.out)
+		}),
+	}
+	opts.addFlags(cmd.Flags())
+	return document(cmd, exitDone, exitUsage, exitNothing, exitInterrupted)
+}
+
+// errNoneShown ends a show of which no file could be read; the reasons are printed.
+var errNoneShown = errors.New("none of the files could be read as DICOM")
+
+func runShow(ctx context.Context, files []string, opts showOptions, out io.Writer) error {
+	for _, file := range files {
+		if info, err := os.Stat(file); err == nil && info.IsDir() {
+			return &usageError{file + " is a folder; show takes files, audit takes folders"}
+		}
+	}
+	archive, err := ingest.Load(ctx, files, ingest.Options{})
+	if err != nil {
+		return err
+	}
+	result, err := audit.Run(ctx, archive, audit.Options{Inputs: files})
+	if err != nil {
+		return err
+	}
+	// One key for all files, so that one study has one pseudonym.
+	key := make([]byte, 32)
+	rand.Read(key)
+	var views []fileView
+	for i := range result.Ledger {
+		one := excerptOf(result, &result.Ledger[i])
+		inst := instanceAt(archive, result.Ledger[i].Path)
+		views = append(views, viewOf(export.NewBook(one, export.Options{Identity: opts.identity, Key: key}), inst, result.Ledger[i].Path))
+	}
+	if err := printViews(out, views, opts.json); err != nil {
+		return fmt.Errorf("printing: %w", err)
+	}
+	if len(archive.Instances) == 0 {
+		return errNoneShown
+	}
+	return nil
+}
+
+func instanceAt(archive *ingest.Archive, path string) *ingest.Instance {
+	for _, inst := range archive.Instances {
+		if inst.Path == path {
+			return inst
+		}
+	}
+	return nil
+}
+
+func printViews(out io.Writer, views []fileView, asJSON bool) error {
+	if asJSON {
+		return printJSON(out, views)
+	}
+	for i := range views {
+		if i > 0 {
+			if _, err := fmt.Fprintln(out); err != nil {
+				return err
+			}
+		}
+		if _, err := io.WriteString(out, views[i].text()); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,40 @@
+package main
+
+import (
+	"leadline/analyse"
+	"leadline/ingest"
+)
+
+// excerptOf is the part of a result that is about one file: its ledger entry, its
+// study with this image alone, the measurements taken from it or stored in it, and
+// the findings about it.
+func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
+	one := &analyse.Result{Ledger: []ingest.Entry{*entry}, Inputs: result.Inputs}
+	about := func(f analyse.Finding) bool {
+		return f.Path == entry.Path || (f.Path == "" && f.StudyUID == entry.StudyUID && (f.SOPUID == "" || f.SOPUID == entry.SOPUID))
+	}
+	one.Findings = keep(result.Findings, about)
+	for _, s := range result.Studies {
+		if s.UID != entry.StudyUID {
+			continue
+		}
+		part := *s
+		part.Images = keep(s.Images, func(img *analyse.Image) bool { return img.Path == entry.Path })
+		part.Measurements = keep(s.Measurements, func(m analyse.Measurement) bool {
+			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID
+		})
+		part.Indices, part.Items = nil, nil
+		one.Studies = append(one.Studies, &part)
+	}
+	return one
+}
+
+func keep[T any](all []T, wanted func(T) bool) []T {
+	var kept []T
+	for _, v := range all {
+		if wanted(v) {
+			kept = append(kept, v)
+		}
+	}
+	return kept
+}

@@ -1,0 +1,208 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+
+	"leadline/export"
+	"leadline/export/deid"
+	"leadline/ingest"
+)
+
+// fileView is one file as show prints it: the rows of the tables that are about
+// it, under the same identity rules, and details that no table has.
+type fileView struct {
+	Path    string                      `json:"path"`
+	Tables  map[string][]map[string]any `json:"tables"`
+	Details []detail                    `json:"details,omitempty"`
+	tables  map[string]export.Table
+}
+
+// detail is one fact in words.
+type detail struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// shownTables are the tables a file has rows in.
+var shownTables = []string{"files", "studies", "images", "regions", "measurements", "findings"}
+
+func viewOf(book *export.Book, inst *ingest.Instance, path string) fileView {
+	v := fileView{Path: path, Tables: map[string][]map[string]any{}, tables: map[string]export.Table{}}
+	for _, t := range book.Tables {
+		v.tables[t.Name] = t
+	}
+	for _, name := range shownTables {
+		v.Tables[name] = objects(v.tables[name])
+	}
+	if inst != nil {
+		v.Details = detailsOf(inst, book.Identity)
+	}
+	return v
+}
+
+// objects are the rows of a table with its column names as keys; absent cells are
+// left out.
+func objects(t export.Table) []map[string]any {
+	rows := []map[string]any{}
+	if t.Rows == nil {
+		return rows
+	}
+	for cells := range t.Rows {
+		row := map[string]any{}
+		for i, c := range t.Columns {
+			if c.Name != "" && cells[i].Kind != export.Absent {
+				row[c.Name] = plain(cells[i])
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// plain is the JSON value of a cell: numbers as numbers, the rest as in CSV.
+func plain(c export.Cell) any {
+	switch c.Kind {
+	case export.Integer, export.Number, export.Share:
+		return c.Number
+	case export.Flag:
+		return c.Text == "true"
+	}
+	return c.String()
+}
+
+// The columns that the text shows, in order. What is not named repeats another
+// table or counts over a whole study.
+var (
+	fileColumns  = []string{"outcome", "reason", "bytes", "sop_class", "sop_uid", "transfer_syntax"}
+	studyColumns = []string{"study_uid", "study_id", "accession_number", "study_date", "study_time", "device", "operator"}
+	imageColumns = []string{
+		"instance_number", "acquired", "kind", "modes", "view", "columns", "rows", "frames", "frame_rate_hz",
+		"duration_s", "depth_mm", "calibration", "mechanical_index", "thermal_index", "thermal_index_kind",
+	}
+	regionColumns = []string{
+		"region", "format", "data_type", "x0", "y0", "x1", "y1", "units_x", "units_y", "delta_x", "delta_y",
+		"mm_per_pixel_x", "mm_per_pixel_y", "note",
+	}
+	measurementColumns = []string{
+		"measurement", "label", "geometry", "points", "quantity", "rebuilt", "uncertainty", "rebuilt_unit",
+		"reported", "reported_unit", "verdict", "note",
+	}
+	findingColumns = []string{"severity", "finding", "message"}
+)
+
+func (v *fileView) text() string {
+	var b strings.Builder
+	fmt.Fprintln(&b, v.Path)
+	v.list(&b, "File", "files", fileColumns)
+	v.list(&b, "Study", "studies", studyColumns)
+	v.list(&b, "Image", "images", imageColumns)
+	if len(v.Details) > 0 {
+		w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+		fmt.Fprintln(w, "\nDetails")
+		for _, d := range v.Details {
+			fmt.Fprintf(w, "  %s\t%s\n", d.Name, d.Value)
+		}
+		w.Flush()
+	}
+	v.grid(&b, "regions", regionColumns)
+	v.grid(&b, "measurements", measurementColumns)
+	v.grid(&b, "findings", findingColumns)
+	return b.String()
+}
+
+// list prints each row of a table as lines of heading and value.
+func (v *fileView) list(b *strings.Builder, title, table string, columns []string) {
+	t := v.tables[table]
+	if t.Len == 0 {
+		return
+	}
+	w := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "\n%s\n", title)
+	at := places(t, columns)
+	for cells := range t.Rows {
+		for _, i := range at {
+			if cells[i].Kind != export.Absent {
+				fmt.Fprintf(w, "  %s\t%s\n", t.Columns[i].Heading, words(cells[i]))
+			}
+		}
+	}
+	w.Flush()
+}
+
+// grid prints a table with one line a row, without columns that are empty
+// throughout.
+func (v *fileView) grid(b *strings.Builder, table string, columns []string) {
+	t := v.tables[table]
+	if t.Len == 0 {
+		return
+	}
+	at := places(t, columns)
+	used := map[int]bool{}
+	var rows [][]string
+	for cells := range t.Rows {
+		row := make([]string, len(at))
+		for k, i := range at {
+			row[k] = words(cells[i])
+			used[k] = used[k] || row[k] != ""
+		}
+		rows = append(rows, row)
+	}
+	w := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "\n%s\n", t.Title)
+	heading := make([]string, len(at))
+	for k, i := range at {
+		heading[k] = t.Columns[i].Heading
+	}
+	for _, row := range append([][]string{heading}, rows...) {
+		var line []string
+		for k := range row {
+			if used[k] {
+				line = append(line, row[k])
+			}
+		}
+		fmt.Fprintf(w, "  %s\n", strings.Join(line, "\t"))
+	}
+	w.Flush()
+}
+
+// places finds the named columns, and after them those about the patient, which a
+// table has with full identity only.
+func places(t export.Table, names []string) []int {
+	var at []int
+	for _, name := range names {
+		for i, c := range t.Columns {
+			if c.Name == name {
+				at = append(at, i)
+			}
+		}
+	}
+	for i, c := range t.Columns {
+		if c.Rule == deid.Patient {
+			at = append(at, i)
+		}
+	}
+	return at
+}
+
+// shownPoints is how many points of a caliper the text shows; JSON has all.
+const shownPoints = 4
+
+// shownDigits are enough to tell any two scales of real devices apart; JSON has all.
+const shownDigits = 7
+
+// words is a cell on one line, rounded as a sheet shows it.
+func words(c export.Cell) string {
+	if points := strings.Fields(c.Text); c.Kind == export.Points && len(points) > shownPoints {
+		return fmt.Sprintf("%s … (%d points)", strings.Join(points[:shownPoints-1], " "), len(points))
+	}
+	switch {
+	case c.Kind == export.Number && c.Text == "" && c.Rounded:
+		return strconv.FormatFloat(c.Number, 'f', max(0, c.Places), 64)
+	case c.Kind == export.Number && c.Text == "":
+		return strconv.FormatFloat(c.Number, 'g', shownDigits, 64)
+	}
+	return strings.Join(strings.Fields(c.String()), " ")
+}

@@ -1,0 +1,198 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"leadline/analyse"
+	"leadline/analyse/overview"
+	"leadline/export/deid"
+)
+
+// summary is what an audit prints. Its JSON keys are promised: none is renamed or
+// removed, and every outcome and verdict is there, be it 0.
+type summary struct {
+	Inputs       []string          `json:"inputs"`
+	Files        fileCounts        `json:"files"`
+	Studies      studyCounts       `json:"studies"`
+	Measurements measurementCounts `json:"measurements"`
+	Protocols    []protocolSummary `json:"protocols"`
+	Findings     findingCounts     `json:"findings"`
+	Workbook     string            `json:"workbook"`
+	Tables       string            `json:"tables,omitempty"`
+	Identity     deid.Identity     `json:"identity"`
+	Caution      string            `json:"caution"`
+	overview     overview.Overview // the same counts in their order, for the text
+}
+
+type fileCounts struct {
+	Total     int            `json:"total"`
+	ByOutcome map[string]int `json:"by_outcome"`
+}
+
+type studyCounts struct {
+	Total         int    `json:"total"`
+	LeftOut       int    `json:"left_out"`
+	Since         string `json:"since,omitempty"`
+	Until         string `json:"until,omitempty"`
+	Images        int    `json:"images"`
+	Stills        int    `json:"stills"`
+	Clips         int    `json:"clips"`
+	Reports       int    `json:"reports"`
+	Presentations int    `json:"presentations"`
+	Assessed      int    `json:"assessed"`
+	Complete      int    `json:"complete"`
+}
+
+type measurementCounts struct {
+	Total     int            `json:"total"`
+	Rebuilt   int            `json:"rebuilt"`
+	ByVerdict map[string]int `json:"by_verdict"`
+}
+
+type protocolSummary struct {
+	Name     string `json:"name"`
+	Title    string `json:"title"`
+	Version  string `json:"version"`
+	Applied  int    `json:"applied"`
+	Complete int    `json:"complete"`
+}
+
+type findingCounts struct {
+	Error   int              `json:"error"`
+	Warning int              `json:"warning"`
+	Note    int              `json:"note"`
+	ByID    []findingSummary `json:"by_id"`
+}
+
+type findingSummary struct {
+	Finding  string           `json:"finding"`
+	Severity analyse.Severity `json:"severity"`
+	Count    int              `json:"count"`
+	Studies  int              `json:"studies"`
+}
+
+func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) summary {
+	s := summary{
+		Inputs: result.Inputs,
+		Files:  fileCounts{Total: o.Files, ByOutcome: map[string]int{}},
+		Studies: studyCounts{
+			Total: o.Studies, LeftOut: result.LeftOut, Since: result.Since, Until: result.Until,
+			Images: o.Images, Stills: o.Stills, Clips: o.Clips, Reports: o.Reports, Presentations: o.Presentations,
+			Assessed: o.Assessed, Complete: o.Complete,
+		},
+		Measurements: measurementCounts{Total: o.Measurements, Rebuilt: o.Rebuilt, ByVerdict: map[string]int{}},
+		Protocols:    []protocolSummary{},
+		Findings:     findingCounts{Error: o.Errors, Warning: o.Warnings, Note: o.Notes, ByID: []findingSummary{}},
+		Workbook:     opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
+		overview: o,
+	}
+	for _, c := range o.Outcomes {
+		s.Files.ByOutcome[string(c.Outcome)] = c.Files
+	}
+	for _, c := range o.Verdicts {
+		s.Measurements.ByVerdict[string(c.Verdict)] = c.Measurements
+	}
+	for _, p := range result.Protocols {
+		s.Protocols = append(s.Protocols, protocolSummary{p.Name, p.Title, p.Version, p.Applied, p.Complete})
+	}
+	for _, f := range o.Findings {
+		s.Findings.ByID = append(s.Findings.ByID, findingSummary{f.ID, f.Severity, f.Count, f.Studies})
+	}
+	return s
+}
+
+// printSummary writes in one piece, so that a full disk behind standard output is
+// an error and not half a summary called done.
+func printSummary(out io.Writer, s summary, asJSON bool) error {
+	if asJSON {
+		return printJSON(out, s)
+	}
+	_, err := io.WriteString(out, s.text())
+	return err
+}
+
+func printJSON(out io.Writer, v any) error {
+	data, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(append(data, '\n'))
+	return err
+}
+
+// shownFindings is how many kinds of finding the text names; the workbook has all.
+const shownFindings = 10
+
+// text is the summary for a person, in a fixed order: what was read, measured,
+// complete, found, and where it stands.
+func (s *summary) text() string {
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, s.outcomes())
+	fmt.Fprintf(w, "Studies\t%d\t%s\n", s.Studies.Total, s.studies())
+	fmt.Fprintf(w, "Measurements\t%d\t%s\n", s.Measurements.Total, s.verdicts())
+	for _, p := range s.Protocols {
+		fmt.Fprintf(w, "Protocol\t%d\tstudies held against %s, %d of them complete\n", p.Applied, p.Name, p.Complete)
+	}
+	fmt.Fprintf(w, "Findings\t%d\t%d errors, %d warnings, %d notes\n", s.Findings.Error+s.Findings.Warning+s.Findings.Note,
+		s.Findings.Error, s.Findings.Warning, s.Findings.Note)
+	for _, f := range s.Findings.ByID[:min(shownFindings, len(s.Findings.ByID))] {
+		fmt.Fprintf(w, "  %s\t%d\t%s\n", f.Severity, f.Count, f.where())
+	}
+	if more := len(s.Findings.ByID) - shownFindings; more > 0 {
+		fmt.Fprintf(w, "\t\tand %d more kinds of finding in the workbook\n", more)
+	}
+	fmt.Fprintf(w, "Workbook\t%s\n", s.Workbook)
+	if s.Tables != "" {
+		fmt.Fprintf(w, "Tables\t%s\n", s.Tables)
+	}
+	w.Flush()
+	if s.Identity != deid.Study {
+		fmt.Fprintln(&b, s.Identity.Meaning())
+	}
+	fmt.Fprintln(&b, caution)
+	return b.String()
+}
+
+func (f findingSummary) where() string {
+	if f.Studies == 0 {
+		return f.Finding
+	}
+	if f.Studies == 1 {
+		return f.Finding + ", in 1 study"
+	}
+	return fmt.Sprintf("%s, in %d studies", f.Finding, f.Studies)
+}
+
+func (s *summary) outcomes() string {
+	var parts []string
+	for _, c := range s.overview.Outcomes {
+		if c.Files > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d", c.Outcome, c.Files))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (s *summary) studies() string {
+	c := s.Studies
+	text := fmt.Sprintf("%d stills, %d clips, %d reports, %d presentation states", c.Stills, c.Clips, c.Reports, c.Presentations)
+	if c.LeftOut > 0 {
+		text += fmt.Sprintf("; %d studies of other days left out", c.LeftOut)
+	}
+	return text
+}
+
+func (s *summary) verdicts() string {
+	var parts []string
+	for _, c := range s.overview.Verdicts {
+		if c.Measurements > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d", c.Verdict, c.Measurements))
+		}
+	}
+	return strings.Join(parts, ", ")
+}

@@ -18,16 +18,18 @@ import (
 const demoDir = "../../testdata/demo"
 
 // auditDemo audits the committed demo archive as the README's first command does,
-// with its caliper table.
-func auditDemo(t *testing.T, dir string) *analyse.Result {
+// and with its caliper table where asked.
+func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	t.Helper()
 	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	calipers, err := ingest.ReadCalipers(dir + "/calipers.csv")
-	if err != nil {
-		t.Fatal(err)
+	var calipers []ingest.CaliperRow
+	if withTable {
+		if calipers, err = ingest.ReadCalipers(dir + "/calipers.csv"); err != nil {
+			t.Fatal(err)
+		}
 	}
 	var protocols []*protocol.Protocol
 	for _, name := range protocol.Builtins() {
@@ -47,16 +49,29 @@ func auditDemo(t *testing.T, dir string) *analyse.Result {
 // TestTruth audits the demo archive and wants every planted defect, every shortfall
 // and every verdict of truth.csv found, and no other.
 func TestTruth(t *testing.T) {
-	result := auditDemo(t, demoDir)
-	wantFindings, wantVerdicts := readTruth(t, demoDir+"/truth.csv")
+	holdToTruth(t, auditDemo(t, demoDir, false), "truth.csv")
+}
+
+// TestTruthOfTable gives the caliper table too, and wants what it adds.
+func TestTruthOfTable(t *testing.T) {
+	holdToTruth(t, auditDemo(t, demoDir, true), "truth.csv", "truth-calipers.csv")
+}
+
+func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {
+	t.Helper()
+	var wantFindings, wantVerdicts []string
+	for _, table := range tables {
+		findings, verdicts := readTruth(t, demoDir+"/"+table)
+		wantFindings, wantVerdicts = append(wantFindings, findings...), append(wantVerdicts, verdicts...)
+	}
 	if len(wantFindings) < 25 || len(wantVerdicts) < 10 {
-		t.Fatalf("truth.csv lists %d findings and %d verdicts: too few to test with", len(wantFindings), len(wantVerdicts))
+		t.Fatalf("the truth lists %d findings and %d verdicts: too few to test with", len(wantFindings), len(wantVerdicts))
 	}
 	gotFindings, gotVerdicts := reported(result)
-	planted, invented := compareBags(t, "finding", gotFindings, wantFindings)
-	t.Logf("findings: %d planted, %d found, %d invented", len(wantFindings), len(wantFindings)-planted, invented)
-	planted, invented = compareBags(t, "verdict", gotVerdicts, wantVerdicts)
-	t.Logf("verdicts: %d planted, %d found, %d invented", len(wantVerdicts), len(wantVerdicts)-planted, invented)
+	missed, invented := compareBags(t, "finding", gotFindings, wantFindings)
+	t.Logf("findings: %d planted, %d found, %d invented", len(wantFindings), len(wantFindings)-missed, invented)
+	missed, invented = compareBags(t, "verdict", gotVerdicts, wantVerdicts)
+	t.Logf("verdicts: %d planted, %d found, %d invented", len(wantVerdicts), len(wantVerdicts)-missed, invented)
 }
 
 // readTruth reads the planted findings and verdicts, each as one comparable line.

@@ -38,10 +38,13 @@ func (s *study) tabulate(o *object, name, short string, withValue bool) {
 	s.calipers = append(s.calipers, row)
 }
 
-// caliperTable is the name of the table, truthTable that of the planted defects.
+// caliperTable is the name of the table, truthTable that of what an audit of the
+// folder must find, caliperTruth that of what it finds in addition where the
+// caliper table is given to it.
 const (
 	caliperTable = "calipers.csv"
 	truthTable   = "truth.csv"
+	caliperTruth = "truth-calipers.csv"
 )
 
 // caliperCSV writes the table (design: where calipers come from).
@@ -55,11 +58,14 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// truthCSV writes what must be found.
-func truthCSV(studies []*study) ([]byte, error) {
+// truthCSV writes what must be found: of the files, or of the caliper table.
+func truthCSV(studies []*study, ofTable bool) ([]byte, error) {
 	rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
 	for _, s := range studies {
 		for _, t := range s.truth {
+			if (t.path == caliperTable) != ofTable {
+				continue
+			}
 			rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 		}
 	}

@@ -28,12 +28,12 @@ type Options struct {
 type Summary struct {
 	Studies, Files int
 	Bytes          int64
-	// Planted are the rows of truth.csv.
+	// Planted are the rows of truth.csv and truth-calipers.csv.
 	Planted int
 }
 
-// Write draws the archive below dir, which it makes. truth.csv and calipers.csv
-// stand in dir beside the folders of the studies. Paths in truth.csv are relative to
+// Write draws the archive below dir, which it makes. truth.csv, calipers.csv and
+// truth-calipers.csv stand in dir beside the folders of the studies. Paths in truth.csv are relative to
 // dir, with forward slashes.
 func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 	list := plans(o)
@@ -70,7 +70,11 @@ func (s *study) bare() *study {
 }
 
 func writeTables(dir string, studies []*study, total *Summary) error {
-	truth, err := truthCSV(studies)
+	truth, err := truthCSV(studies, false)
+	if err != nil {
+		return err
+	}
+	ofTable, err := truthCSV(studies, true)
 	if err != nil {
 		return err
 	}
@@ -79,7 +83,7 @@ func writeTables(dir string, studies []*study, total *Summary) error {
 		return err
 	}
 	strangers := map[string][]byte{
-		truthTable: truth, caliperTable: calipers,
+		truthTable: truth, caliperTable: calipers, caliperTruth: ofTable,
 		"exports/README.txt":         []byte("Exports of the hand-held devices, one folder a ward. Not a DICOM file.\n"),
 		"zz-recovered/US0004.dcm":    emptyZip,
 		"media/ward-a/INVENTORY.TXT": []byte("IM0001 and following: see the sequence in the headers.\n"),

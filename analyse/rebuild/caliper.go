@@ -47,6 +47,6 @@ func (c *caliper) frames(ref ingest.Reference) {
 			c.m.Frames = append(c.m.Frames, f)
 			continue
 		}
-		c.notes.add("the report names frame 0, though frames count from 1; taken as the whole image")
+		c.notes.add("frame 0 is named, though frames count from 1; taken as the whole image")
 	}
 }

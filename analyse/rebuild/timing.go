@@ -51,7 +51,7 @@ func clockOf(img *ingest.Image) (clock, bool) {
 		steps[0], steps[1] = steps[1], steps[0]
 	}
 	for _, step := range steps {
-		if step(img) {
+		if step(img) && c.periodS > 0 {
 			c.crossCheck(img)
 			return c, true
 		}

@@ -1,6 +1,7 @@
 package rebuild
 
 import (
+	"math"
 	"strings"
 
 	"leadline/analyse"
@@ -19,6 +20,16 @@ type caliper struct {
 	stop *failure
 	// bare tells that there is no caliper: a number alone.
 	bare bool
+}
+
+// reported is the number as the archive gives it; one that is no finite number is
+// none.
+func reported(value ingest.Optional[float64], text, unit string) *analyse.Reported {
+	v, ok := value.Get()
+	if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &analyse.Reported{Value: v, Text: text, Unit: unit}
 }
 
 // notes are remarks in the order they were made.

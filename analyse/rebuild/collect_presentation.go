@@ -90,9 +90,8 @@ func (d *drawing) caliper() (caliper, bool) {
 		images: refsOf(d.inst.Presentation, d.annotation),
 		want:   wanted(match, known, reading.Unit),
 	}
-	if v, ok := reading.Value.Get(); ok {
-		c.m.Reported = &analyse.Reported{Value: v, Text: reading.ValueText, Unit: reading.Unit}
-	} else if d.text != "" {
+	c.m.Reported = reported(reading.Value, reading.ValueText, reading.Unit)
+	if c.m.Reported == nil && d.text != "" {
 		c.notes.add("no single number with a unit can be read from the text")
 	}
 	d.shape(&c)

@@ -43,9 +43,7 @@ func fromNumeric(inst *ingest.Instance, n *report.Numeric) caliper {
 		},
 		want: wanted(match, known, n.Unit.Value, n.Unit.Meaning),
 	}
-	if v, ok := n.Value.Get(); ok {
-		c.m.Reported = &analyse.Reported{Value: v, Text: n.Text, Unit: cmp.Or(n.Unit.Value, n.Unit.Meaning)}
-	}
+	c.m.Reported = reported(n.Value, n.Text, cmp.Or(n.Unit.Value, n.Unit.Meaning))
 	if len(n.Graphics) == 0 {
 		c.bare = true
 		if len(n.Images) > 0 {

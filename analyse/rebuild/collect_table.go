@@ -32,9 +32,7 @@ func fromRow(row *ingest.CaliperRow) caliper {
 		images: []ingest.Reference{{InstanceUID: row.SOPUID, Frames: row.Frames}},
 		want:   wanted(match, known, row.Unit),
 	}
-	if v, ok := row.Value.Get(); ok {
-		c.m.Reported = &analyse.Reported{Value: v, Text: row.ValueText, Unit: row.Unit}
-	}
+	c.m.Reported = reported(row.Value, row.ValueText, row.Unit)
 	c.put(rowShape(row))
 	return c
 }

@@ -22,11 +22,15 @@ func TestAnyCaliper(t *testing.T) {
 	for range 30_000 {
 		r := ingest.CaliperRow{
 			SOPUID: study.Images[rng.IntN(len(study.Images))].SOPInstanceUID, Geometry: geometries[rng.IntN(len(geometries))],
-			Unit: units[rng.IntN(len(units))], ValueText: "5.0", Value: some(5.0), Frames: []int{rng.IntN(60) - 5, rng.IntN(60) - 5}[:rng.IntN(3)],
+			Unit: units[rng.IntN(len(units))*rng.IntN(2)], ValueText: "5.0", Value: some(5.0), Frames: []int{rng.IntN(60) - 5, rng.IntN(60) - 5}[:rng.IntN(3)],
 		}
-		for range rng.IntN(6) {
+		count := rng.IntN(6)
+		if fitting := map[ingest.Geometry]int{"point": 1, "line": 2, "circle": 2, "ellipse": 4}[r.Geometry]; fitting > 0 && rng.IntN(4) > 0 {
+			count = fitting
+		}
+		for range count {
 			p := ingest.Point{X: rng.Float64() * 800, Y: rng.Float64() * 600}
-			if rng.IntN(20) == 0 {
+			if rng.IntN(50) == 0 {
 				p.X = odd[rng.IntN(len(odd))]
 			}
 			r.Points = append(r.Points, p)
@@ -37,6 +41,9 @@ func TestAnyCaliper(t *testing.T) {
 		for _, m := range Measurements(study, []ingest.CaliperRow{r}) {
 			if !slices.Contains(analyse.Verdicts, m.Verdict) {
 				t.Fatalf("%+v: verdict %q", r, m.Verdict)
+			}
+			if m.Reported != nil && (math.IsNaN(m.Reported.Value) || math.IsInf(m.Reported.Value, 0)) {
+				t.Fatalf("%+v: reported %v", r, m.Reported.Value)
 			}
 			if m.Rebuilt == nil {
 				if m.Reason == "" || m.Note == "" {

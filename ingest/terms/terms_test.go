@@ -17,7 +17,7 @@ func TestNormal(t *testing.T) {
 		{"e’", "e'"},
 		{"Fläche", "flache"},
 		{"FLÄCHE", "flache"},
-		{"diamètre télé­systolique", "diametre tele systolique"},
+		{"diamètre télé\u00adsystolique", "diametre tele systolique"},
 		{"Größe", "grosse"},
 		{"cœur", "coeur"},
 		{"%FS", "%fs"},

@@ -59,9 +59,7 @@ func (r *report) dataSet() (*dataSet, error) {
 	if content.err != nil {
 		return nil, content.err
 	}
-	for _, e := range content.elems {
-		d.elems = append(d.elems, e)
-	}
+	d.elems = append(d.elems, content.elems...)
 	return d, nil
 }
 

@@ -8,9 +8,9 @@ import "leadline/ingest"
 //
 // Each axis is scaled before the root, since pixels need not be square (PS3.3
 // C.8.5.5.1.17). Both axes must be lengths. Points that coincide are refused: the
-// derivative is undefined there. The linear model of uncertainty holds while d is
-// large against a pixel; below some 3 pixels u is too large by up to its third,
-// and the true distribution is skewed.
+// derivative is undefined there. The linear model of uncertainty holds from a pixel
+// on: u is 5 % too large at one pixel, a quarter at half a pixel, and the value is
+// then biased upward (by simulation).
 func (p Plane) Distance(a, b ingest.Point) (Quantity, error) {
 	return p.path([]ingest.Point{a, b}, false)
 }

@@ -48,14 +48,6 @@ type Input struct {
 	Header func(*analyse.Study) (physical.Quantity, string)
 }
 
-// name is what a reader knows the input by.
-func (in *Input) name() string {
-	if in.Measure == "" {
-		return in.Symbol
-	}
-	return in.Measure
-}
-
 // Measures are the ids of all measures that the index may use, in order.
 func (d *Definition) Measures() []string {
 	var ids []string

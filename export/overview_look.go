@@ -56,9 +56,9 @@ func shareOf(part, whole int) Cell {
 }
 
 func lookFirst(o overview.Overview) Section {
-	s := Section{Title: "What to look at first", Columns: headings("Finding", "Severity", "Times", "Studies", "What to do")}
+	s := Section{Title: "What to look at first", NewPage: true, Columns: headings("Finding", "Severity", "Times", "Studies", "What to do")}
 	if len(o.Findings) == 0 {
-		return Section{Title: s.Title, Paragraphs: []string{"Nothing was found that needs a look."}}
+		return Section{Title: s.Title, NewPage: true, Paragraphs: []string{"Nothing was found that needs a look."}}
 	}
 	for _, f := range o.Findings {
 		severity := levels[string(f.Severity)]
@@ -77,7 +77,7 @@ func (w *writer) worst(o overview.Overview) Section {
 	for _, study := range o.Worst {
 		row := w.byUID[study.UID]
 		day := guardedDate(w, row)
-		s.Lines = append(s.Lines, line(count(row.n), count(study.Totals.Errors), count(study.Totals.Warnings), count(study.Totals.Differing), text(joined(day, row.devices))).
+		s.Lines = append(s.Lines, line(text(fmt.Sprintf("Study %d", row.n)), count(study.Totals.Errors), count(study.Totals.Warnings), count(study.Totals.Differing), text(joined(day, row.devices))).
 			marked(Plain, Alarm, cautionIf(study.Totals.Warnings), alarmIf(study.Totals.Differing)).to("studies", row.n))
 	}
 	return s

@@ -8,6 +8,8 @@ type Section struct {
 	// Columns have headings only; the last one may hold long text.
 	Columns []Column
 	Lines   []Line
+	// NewPage begins the section on a page of its own.
+	NewPage bool
 	// Contents asks for the list of all tables after the paragraphs.
 	Contents bool
 }

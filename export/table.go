@@ -43,15 +43,21 @@ type Column struct {
 }
 
 // Place says where a sheet shows a column: what a reader looks for first at the
-// front, what only programs need at the back. CSV keeps the order of the list.
+// front, then the rest that is printed, then aside what is seen on the screen only,
+// and at the back what only programs need. CSV keeps the order of the list.
 type Place int
 
 // The places.
 const (
 	Front  Place = -1
 	Middle Place = 0
-	Back   Place = 1
+	Aside  Place = 1
+	Back   Place = 2
 )
+
+// Printed tells whether the column is on paper, where a page has room for the
+// columns that are read.
+func (p Place) Printed() bool { return p <= Middle }
 
 // column is a Column with the function that makes its cell of a row. ruleOf, where
 // set, chooses the rule by the row.

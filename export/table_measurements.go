@@ -30,10 +30,10 @@ func measurementIdentity() []column[measurementRow] {
 		{Column: Column{Name: "measurement", Heading: "No.", Kind: Integer, Width: 6, Place: Front,
 			Meaning: "Number of the measurement within the study, from 1."},
 			cell: func(r measurementRow) Cell { return count(r.item.Number) }},
-		{Column: Column{Name: "measure", Heading: "Measure", Kind: Text, Width: 30, Place: Front,
+		{Column: Column{Name: "measure", Heading: "Measure", Kind: Text, Width: 29, Place: Front,
 			Meaning: "The canonical kind of measurement; absent where code and label map onto none."},
 			cell: func(r measurementRow) Cell { return text(r.item.Measure) }},
-		{Column: Column{Name: "label", Heading: "Label", Kind: Text, Width: 28, Place: Front, Rule: deid.Words,
+		{Column: Column{Name: "label", Heading: "Label", Kind: Text, Width: 26, Wrap: true, Place: Front, Rule: deid.Words,
 			Meaning: "The code meaning of the concept name (reports), the text beside the graphic (annotations) or the label column (caliper table)."},
 			cell:   func(r measurementRow) Cell { return text(r.item.Label) },
 			ruleOf: labelRule},
@@ -41,7 +41,7 @@ func measurementIdentity() []column[measurementRow] {
 			cell: func(r measurementRow) Cell { return text(r.item.Code) }},
 		{Column: Column{Name: "scheme", Heading: "Scheme", Kind: Text, Width: 9, Place: Back, Meaning: "Coding scheme designator of the code."},
 			cell: func(r measurementRow) Cell { return text(r.item.Scheme) }},
-		{Column: Column{Name: "source", Heading: "Source", Kind: Text, Width: 13,
+		{Column: Column{Name: "source", Heading: "Source", Kind: Text, Width: 13, Place: Aside,
 			Meaning: "Where it was found: report, presentation (state) or (caliper) table."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Source)) }},
 		{Column: Column{Name: "source_uid", Heading: "Source UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID,
@@ -50,10 +50,10 @@ func measurementIdentity() []column[measurementRow] {
 		{Column: Column{Name: "sop_uid", Heading: "Image UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID,
 			Meaning: "SOP Instance UID of the image the caliper lies on."},
 			cell: func(r measurementRow) Cell { return text(r.item.SOPUID) }},
-		{Column: Column{Name: "frame", Heading: "Frame", Kind: Points, Width: 8,
+		{Column: Column{Name: "frame", Heading: "Frame", Kind: Points, Width: 8, Place: Aside,
 			Meaning: "Frame of the image, from 1; two frames separated by a blank for an interval."},
 			cell: func(r measurementRow) Cell { return numbers(r.item.Frames) }},
-		{Column: Column{Name: "observer", Heading: "Observer", Kind: Text, Width: 12, Rule: deid.Person, Meaning: "Who measured."},
+		{Column: Column{Name: "observer", Heading: "Observer", Kind: Text, Width: 12, Place: Aside, Rule: deid.Person, Meaning: "Who measured."},
 			cell: func(r measurementRow) Cell { return text(r.item.Observer) }},
 	}
 }
@@ -68,13 +68,13 @@ func labelRule(r measurementRow) deid.Rule {
 
 func measurementCaliper() []column[measurementRow] {
 	return []column[measurementRow]{
-		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Width: 10,
+		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Width: 10, Place: Aside,
 			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), frames."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Geometry)) }},
 		{Column: Column{Name: "points", Heading: "Points (pixels)", Kind: Points, Unit: "{pixel}", Width: 24, Place: Back,
 			Meaning: "Pixel coordinates of the caliper as x,y pairs separated by blanks; continuous image coordinates: the corner of the top left pixel is 0,0 and its centre 0.5,0.5. Numbers only, so never guarded against being taken for a formula."},
 			cell: func(r measurementRow) Cell { return points(r.item) }},
-		{Column: Column{Name: "region", Heading: "Region", Kind: Integer, Width: 8,
+		{Column: Column{Name: "region", Heading: "Region", Kind: Integer, Width: 8, Place: Aside,
 			Meaning: "Ordinal of the calibrated region used, from 1; absent where none was."},
 			cell: func(r measurementRow) Cell {
 				if r.item.Region == 0 {
@@ -82,7 +82,7 @@ func measurementCaliper() []column[measurementRow] {
 				}
 				return count(r.item.Region)
 			}},
-		{Column: Column{Name: "calibration", Heading: "Calibration", Kind: Text, Width: 13, Signal: ByWord,
+		{Column: Column{Name: "calibration", Heading: "Calibration", Kind: Text, Width: 13, Place: Aside, Signal: ByWord,
 			Meaning: "What turned pixels into physical values: region, pixel-spacing, frame-timing or none."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Calibration)) }},
 	}

@@ -37,7 +37,7 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
 			Meaning: "agrees (|difference| ≤ tolerance), differs, suspect (the calibration contradicts its own image), reported-only (no caliper), rebuilt-only (nothing reported), not-rebuilt (a caliper that cannot be used; the note says why)."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Verdict)) }},
-		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Place: Front, Rule: deid.Message,
+		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 42, Wrap: true, Place: Front, Rule: deid.Message,
 			Meaning: "What else is to be known, and why a value is absent."},
 			cell: func(r measurementRow) Cell { return text(r.item.Note) }},
 	}

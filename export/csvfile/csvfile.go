@@ -22,15 +22,21 @@ import (
 // extension ends the file name of a table.
 const extension = ".csv"
 
+// Names are the names of the files that WriteDir makes of the tables.
+func Names(tables []export.Table) []string {
+	names := make([]string, len(tables))
+	for i, t := range tables {
+		names[i] = t.Name + extension
+	}
+	return names
+}
+
 // WriteDir writes each table to a file of its own in the folder dir, which is
 // made where it is not there. The files appear together at the end: after an error
 // in writing, or where ctx ends, dir is as before. An existing file is refused with
 // *atomicfile.ExistsError unless force is given.
 func WriteDir(ctx context.Context, dir string, tables []export.Table, force bool) error {
-	names := make([]string, len(tables))
-	for i, t := range tables {
-		names[i] = t.Name + extension
-	}
+	names := Names(tables)
 	set, err := atomicfile.CreateSet(dir, names, force)
 	if err != nil {
 		return err
@@ -102,13 +108,19 @@ func field(c export.Cell) string {
 const formulaStarts = "=+-@\t\r\n＝＋－＠"
 
 // guard writes text that begins like a formula, blanks aside, as text: with an
-// apostrophe before it. Text that begins with an apostrophe stays as it is.
+// apostrophe before it. Text that begins with an apostrophe stays as it is, and so
+// does a number kept as text, such as a study id of -1: it cannot run, and joins
+// rely on it.
 func guard(s string) string {
 	body := strings.TrimLeft(s, " \u00a0\u3000")
-	if body == "" || !strings.ContainsRune(formulaStarts, firstRune(body)) {
+	if body == "" || !strings.ContainsRune(formulaStarts, firstRune(body)) || signedDigits(body) {
 		return s
 	}
 	return "'" + s
+}
+
+func signedDigits(s string) bool {
+	return len(s) > 1 && (s[0] == '-' || s[0] == '+') && strings.Trim(s[1:], "0123456789") == ""
 }
 
 func firstRune(s string) rune {

@@ -25,8 +25,13 @@ func (w *writer) cell(c export.Column, v export.Cell) (any, error) {
 	if v.Kind == export.Absent {
 		return nil, nil
 	}
-	style, err := w.styles.id(look{format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text})
+	style, err := w.styles.id(look{format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
 	return excelize.Cell{StyleID: style, Value: content(v)}, err
+}
+
+// leftAligned tells the kinds that are read as words.
+func leftAligned(k export.Kind) bool {
+	return k == export.Text || k == export.Flag || k == export.Points
 }
 
 // content is the value of a cell in the types of a spreadsheet.

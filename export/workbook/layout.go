@@ -3,6 +3,7 @@ package workbook
 import (
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -20,8 +21,8 @@ const paperA4 = 9
 // pageSetup prints a sheet on landscape pages as wide as it is, with the caution
 // on each. It must come before the sheet is streamed.
 func (w *writer) pageSetup(name string) error {
-	yes, size, landscape, wide, tall := true, paperA4, "landscape", 1, 0
-	if err := w.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
+	yes, size, landscape, wide, tall, row := true, paperA4, "landscape", 1, 0, rowHeight(1)
+	if err := w.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes, DefaultRowHeight: &row, CustomHeight: &yes}); err != nil {
 		return err
 	}
 	if err := w.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
@@ -44,13 +45,22 @@ func (w *writer) pageSetup(name string) error {
 // lineHeight is the height of one line of text, in points.
 const lineHeight = 13.5
 
-// linesOf estimates how many lines a text takes in so many characters' width:
-// running text is a little narrower than the digits a width counts, and breaks
-// between words.
+// mostHeight is the greatest height of a row in the format, in points.
+const mostHeight = excelize.MaxRowHeight
+
+// rowHeight is the height of a row of so many lines, in points.
+func rowHeight(lines int) float64 { return min(lineHeight*float64(lines)+1.5, mostHeight) }
+
+// narrower is how much narrower a letter of running text is, in the size we use,
+// than the digits that a width counts; found by looking at pages in a wide font.
+const narrower = 1.08
+
+// linesOf estimates how many lines a text takes in so many characters' width.
+// Neither format nor stream tell: row heights must be written with the row.
 func linesOf(s string, width float64) int {
 	lines := 0
 	for _, paragraph := range strings.Split(s, "\n") {
-		lines += max(1, int(math.Ceil(float64(len([]rune(paragraph)))/width)))
+		lines += max(1, int(math.Ceil(float64(utf8.RuneCountInString(paragraph))/(width*narrower))))
 	}
 	return lines
 }

@@ -56,20 +56,19 @@ func (p *page) section(s export.Section, first bool) {
 		if p.row > 0 {
 			p.put(nil, 6)
 		}
+		if s.NewPage {
+			p.keep(p.stream.InsertPageBreak(cellName(1, p.row+1)))
+		}
 		p.spanning(s.Title, look{role: section}, 20)
 	}
 	if first && p.full() {
-		p.spanning(bannerText, look{role: banner}, lineHeight+3)
+		p.spanning(bannerText, look{role: banner}, rowHeight(1))
 	}
 	for _, text := range s.Paragraphs {
-		p.spanning(text, look{role: prose}, lineHeight*float64(linesOf(text, sum(grid)))+2)
+		p.spanning(text, look{role: prose}, rowHeight(linesOf(text, sum(grid))))
 	}
 	if len(s.Columns) > 0 {
-		cells := make([]export.Cell, len(s.Columns))
-		for i, c := range s.Columns {
-			cells[i] = export.Cell{Kind: export.Text, Text: c.Heading}
-		}
-		p.line(export.Line{Cells: cells, Heading: true})
+		p.line(headings(s.Columns))
 	}
 	for _, l := range s.Lines {
 		p.line(l)
@@ -106,33 +105,52 @@ func (p *page) line(l export.Line) {
 	if l.Heading {
 		cells = p.filled(look{role: subheader})
 	}
-	last, height := len(l.Cells)-1, lineHeight
+	last, lines := len(l.Cells)-1, 1
 	for i, c := range l.Cells {
-		style := look{format: format(export.Column{}, c)}
-		if i < len(l.Levels) {
-			style.level = l.Levels[i]
+		if c.Kind == export.Absent {
+			continue
 		}
-		switch {
-		case l.Heading:
-			style.role = subheader
-		case i == 0 && l.Table != "":
-			style.role = link
+		style := lineLook(l, i)
+		if style.wrap {
+			lines = linesOf(c.Text, sum(grid[i:]))
 		}
-		if i == last && i > 1 && !l.Heading {
-			style.wrap = true
-			height *= float64(linesOf(c.Text, sum(grid[i:])))
-		}
-		if c.Kind != export.Absent {
-			cells[i] = p.styled(content(c), style)
-		}
+		cells[i] = p.styled(content(c), style)
 	}
-	p.put(cells, height+1.5)
+	p.put(cells, rowHeight(lines))
 	if last > 1 {
 		p.merge(last + 1)
 	}
 	if l.Table != "" {
 		p.link(l.Table, l.Row)
 	}
+}
+
+// headings is the line above a small table.
+func headings(columns []export.Column) export.Line {
+	l := export.Line{Heading: true}
+	for _, c := range columns {
+		l.Cells = append(l.Cells, export.Cell{Kind: export.Text, Text: c.Heading})
+	}
+	return l
+}
+
+// lineLook is the look of cell i of a line: the first and the last are text, those
+// between are numbers or short words, and so are aligned at the right.
+func lineLook(l export.Line, i int) look {
+	c, last := l.Cells[i], len(l.Cells)-1
+	style := look{format: format(export.Column{}, c), right: i > 0 && i < max(last, 2), indent: i > 0 && i == last && i > 1}
+	if i < len(l.Levels) {
+		style.level = l.Levels[i]
+	}
+	switch {
+	case l.Heading:
+		style.role = subheader
+	case i == 0 && l.Table != "":
+		style.role = link
+	default:
+		style.wrap = style.indent
+	}
+	return style
 }
 
 // contents lists the sheets.

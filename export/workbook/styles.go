@@ -14,6 +14,9 @@ type look struct {
 	format string
 	level  export.Level
 	wrap   bool
+	// right aligns at the right, as numbers are; indent keeps text off a number
+	// that ends where it begins.
+	right, indent bool
 }
 
 // role is what a cell is for.
@@ -64,6 +67,12 @@ func (l look) style() *excelize.Style {
 	style := &excelize.Style{
 		Font:      &excelize.Font{Family: fontName, Size: 10},
 		Alignment: &excelize.Alignment{Vertical: "top", WrapText: l.wrap},
+	}
+	if l.right {
+		style.Alignment.Horizontal = "right"
+	}
+	if l.indent {
+		style.Alignment.Horizontal, style.Alignment.Indent = "left", 1
 	}
 	if l.format != "" {
 		format := l.format

@@ -14,7 +14,7 @@ import (
 func arranged(columns []export.Column) (at []int, printed int) {
 	for i := range columns {
 		at = append(at, i)
-		if columns[i].Place != export.Back {
+		if columns[i].Place.Printed() {
 			printed++
 		}
 	}
@@ -132,22 +132,26 @@ func (s *sheet) freeze() error {
 	return s.stream.SetPanes(panes)
 }
 
+// filterButton is the width that the filter's button takes of a heading.
+const filterButton = 3
+
 func (s *sheet) headings() error {
 	if s.full() {
 		if err := s.banner(); err != nil {
 			return err
 		}
 	}
-	style, err := s.styles.id(look{role: header})
-	if err != nil {
-		return err
-	}
 	lines := 1
 	for i, at := range s.at {
-		s.values[i] = excelize.Cell{StyleID: style, Value: s.columns[at].Heading}
-		lines = max(lines, linesOf(s.columns[at].Heading, s.columns[at].Width-2)) // 2 for the filter's button
+		c := s.columns[at]
+		style, err := s.styles.id(look{role: header, right: !leftAligned(c.Kind), indent: leftAligned(c.Kind)})
+		if err != nil {
+			return err
+		}
+		s.values[i] = excelize.Cell{StyleID: style, Value: c.Heading}
+		lines = max(lines, linesOf(c.Heading, c.Width-filterButton))
 	}
-	return s.stream.SetRow(cellName(1, s.headerRow()), s.values, excelize.RowOpts{Height: lineHeight*float64(lines) + 3})
+	return s.stream.SetRow(cellName(1, s.headerRow()), s.values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
 func (s *sheet) banner() error {
@@ -164,15 +168,24 @@ func (s *sheet) add(cells []export.Cell) error {
 			return err
 		}
 	}
+	lines := 1
 	for i, at := range s.at {
-		v, err := s.cell(s.columns[at], cells[at])
+		c := s.columns[at]
+		v, err := s.cell(c, cells[at])
 		if err != nil {
 			return err
 		}
 		s.values[i] = v
+		if c.Wrap && cells[at].Kind == export.Text {
+			lines = max(lines, linesOf(cells[at].Text, c.Width-1))
+		}
 	}
 	s.rows++
-	return s.stream.SetRow(cellName(1, s.headerRow()+s.rows), s.values)
+	name := cellName(1, s.headerRow()+s.rows)
+	if lines == 1 {
+		return s.stream.SetRow(name, s.values)
+	}
+	return s.stream.SetRow(name, s.values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
 // close sets the filter and what is printed, and ends the sheet.

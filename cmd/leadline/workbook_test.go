@@ -1,0 +1,157 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/export/deid"
+)
+
+// designHeaders are the headers that other programs may rely on, copied from the
+// design and compared to the letter.
+var designHeaders = map[string]string{
+	"files":        "path,bytes,outcome,reason,sop_class,transfer_syntax,study_uid,sop_uid",
+	"studies":      "study_uid,study_id,accession_number,study_date,study_time,start,end,duration_s,device,operator,protocol,images,stills,clips,measurements,rebuilt,differing,items_needed,items_met,completeness,complete,report_state,report_delay_h,errors,warnings",
+	"images":       "study_uid,sop_uid,path,instance_number,acquired,kind,modes,view,rows,columns,frames,frame_rate_hz,duration_s,depth_mm,regions,calibration,mechanical_index,thermal_index,thermal_index_kind",
+	"measurements": "study_uid,measurement,measure,label,code,scheme,source,source_uid,sop_uid,frame,observer,geometry,points,region,calibration,quantity,rebuilt,rebuilt_unit,uncertainty,reported,reported_unit,difference,tolerance,verdict,note",
+	"indices":      "study_uid,index,value,unit,uncertainty,inputs,formula,reference,note",
+	"completeness": "study_uid,protocol,item,kind,required,status,found,needed,evidence,note",
+	"regions":      "study_uid,sop_uid,device,region,format,data_type,x0,y0,x1,y1,units_x,units_y,delta_x,delta_y,mm_per_pixel_x,mm_per_pixel_y,ruler_ratio,note",
+	"findings":     "severity,finding,study_uid,sop_uid,path,message,advice",
+	"codebook":     "table,column,type,unit,meaning",
+}
+
+// sheetOf names the sheet that shows a table.
+var sheetOf = map[string]string{
+	"files": "Files", "studies": "Studies", "images": "Images", "measurements": "Measurements", "indices": "Indices",
+	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "codebook": "Codebook",
+}
+
+// demoOutputs audits the demo archive once, with its tables.
+func demoOutputs(t *testing.T) (workbook, tables string) {
+	t.Helper()
+	dir := t.TempDir()
+	opts := auditOptions{
+		out: filepath.Join(dir, "audit.xlsx"), tables: filepath.Join(dir, "tables"),
+		identity: deid.Study, failOn: failNever, quiet: true,
+	}
+	var out, errs bytes.Buffer
+	if err := runAudit(context.Background(), []string{demoDir}, opts, &out, progressOn(&errs, true)); err != nil {
+		t.Fatal(err)
+	}
+	return opts.out, opts.tables
+}
+
+func table(t *testing.T, path string) [][]string {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
+}
+
+// TestHeaders: the tables carry the design's headers and no other table is written.
+func TestHeaders(t *testing.T) {
+	_, dir := demoOutputs(t)
+	for name, want := range designHeaders {
+		if got := strings.Join(table(t, filepath.Join(dir, name+".csv"))[0], ","); got != want {
+			t.Errorf("%s.csv:\n%s\nwant\n%s", name, got, want)
+		}
+	}
+	if files, _ := os.ReadDir(dir); len(files) != len(designHeaders) {
+		t.Errorf("%d tables, want %d", len(files), len(designHeaders))
+	}
+}
+
+// TestWorkbookHoldsTheTables: every sheet has as many rows as its table, and every
+// text of a row of the table stands in the row of the sheet. Numbers and dates are
+// typed there and formatted for reading, so texts are what is compared.
+func TestWorkbookHoldsTheTables(t *testing.T) {
+	workbook, dir := demoOutputs(t)
+	book, err := excelize.OpenFile(workbook)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	for name, sheet := range sheetOf {
+		rows := table(t, filepath.Join(dir, name+".csv"))
+		cells, err := book.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(cells) != len(rows) {
+			t.Errorf("%s: %d rows in the sheet, %d in the table", sheet, len(cells), len(rows))
+			continue
+		}
+		compareTexts(t, sheet, rows, cells)
+	}
+	if first := book.GetSheetList()[0]; first != "Overview" {
+		t.Errorf("the first sheet is %s", first)
+	}
+}
+
+func compareTexts(t *testing.T, sheet string, rows, cells [][]string) {
+	t.Helper()
+	compared := 0
+	for i := 1; i < len(rows); i++ {
+		shown := map[string]bool{}
+		for _, c := range cells[i] {
+			shown[c] = true
+		}
+		for j, field := range rows[i] {
+			if _, err := strconv.ParseFloat(field, 64); err == nil {
+				continue
+			}
+			if !strings.ContainsAny(field, "abcdefghijklmnopqrstuvwxyz") || field == "true" || field == "false" || strings.Contains(field, "\n") {
+				continue
+			}
+			compared++
+			if !shown[field] {
+				t.Errorf("%s row %d: %s %q stands in the table and not in the sheet", sheet, i+1, rows[0][j], field)
+				return
+			}
+		}
+	}
+	if compared == 0 {
+		t.Errorf("%s: no text was compared", sheet)
+	}
+}
+
+// TestWorkbookOpens: LibreOffice opens the workbook and prints it; the first page
+// names the tool's cautions.
+func TestWorkbookOpens(t *testing.T) {
+	for _, tool := range []string{"soffice", "pdftotext"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("skipped: %s is not installed", tool)
+		}
+	}
+	workbook, dir := demoOutputs(t)
+	profile := "-env:UserInstallation=file://" + t.TempDir()
+	if out, err := exec.Command("soffice", profile, "--headless", "--convert-to", "pdf", "--outdir", dir, workbook).CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	text, err := exec.Command("pdftotext", filepath.Join(dir, "audit.pdf"), "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"Audit of ultrasound studies", "Not a medical device, not for diagnosis", "newborn-heart-function", "How it was computed"} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("the printed workbook lacks %q", want)
+		}
+	}
+}

@@ -24,7 +24,6 @@ func settleCopies(rows []row) {
 		}
 		rows[i].inst = nil
 		rows[i].entry.Outcome, rows[i].entry.Reason = compare(&rows[at], &rows[i])
-		rows[i].entry.SameAs = rows[at].entry.Path
 	}
 }
 
@@ -32,11 +31,11 @@ func compare(kept, other *row) (Outcome, string) {
 	same, err := sameBytes(kept, other)
 	switch {
 	case err != nil:
-		return OutcomeConflict, "carries the SOP Instance UID of another file and could not be compared with it (" + reasonOf(err) + ")"
+		return OutcomeConflict, "another file has this SOP Instance UID, and the two could not be compared (" + reasonOf(err) + ")"
 	case same:
-		return OutcomeDuplicate, "the same bytes as another file"
+		return OutcomeDuplicate, "the same bytes as the file met before with this SOP Instance UID"
 	}
-	return OutcomeConflict, "carries the SOP Instance UID of another file and holds other bytes; not used"
+	return OutcomeConflict, "another file met before has this SOP Instance UID and other bytes; this one is not used"
 }
 
 // sameBytes compares two files piece by piece.

@@ -29,8 +29,6 @@ type Entry struct {
 	Outcome                                          Outcome
 	Reason                                           string
 	SOPClassUID, TransferSyntaxUID, StudyUID, SOPUID string
-	// SameAs is the path of the file that a duplicate or conflict repeats.
-	SameAs string
 }
 
 // Archive is everything that was read, in the order of the paths.

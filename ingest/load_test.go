@@ -90,15 +90,15 @@ func TestLoadLedger(t *testing.T) {
 	}
 	want := []string{
 		"/a/IM0001 image | ",
-		"/b/copy.dcm duplicate | the same bytes as another file",
-		"/b/other.dcm conflict | carries the SOP Instance UID of another file and holds other bytes; not used",
+		"/b/copy.dcm duplicate | the same bytes as the file met before with this SOP Instance UID",
+		"/b/other.dcm conflict | another file met before has this SOP Instance UID and other bytes; this one is not used",
 		"/c/cut.dcm unreadable | the header cannot be read: offset N: expected an element header, and the bytes end before it is whole",
 		"/c/no-study.dcm unreadable | no Study Instance UID (0020,000D): the object belongs to no study",
 		"/c/raw.dcm other | ",
 		"/d/broken unreadable | cannot be opened: no such file or directory",
 		"/d/empty.dcm not-dicom | not a DICOM file: the file is empty",
 		"/d/export.dcm unreadable | a ZIP archive that cannot be read on after 0 files: reading the list of files: zip: not a valid zip file",
-		"/d/link.dcm duplicate | the same bytes as another file",
+		"/d/link.dcm duplicate | the same bytes as the file met before with this SOP Instance UID",
 		"/d/loop not-dicom | a link to a folder that it lies in; not followed",
 		"/d/notes.txt not-dicom | not a DICOM file: plain text",
 		"/d/pipe not-dicom | not a regular file: a named pipe",

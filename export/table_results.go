@@ -63,7 +63,7 @@ func (w *writer) completeness() Table {
 				cell: func(r itemRow) Cell { return text(r.item.Title) }},
 			{Column: Column{Name: "kind", Heading: "Kind", Kind: Text, Width: 9, Meaning: "header, image, measure, index or report."},
 				cell: func(r itemRow) Cell { return text(r.item.Kind) }},
-			{Column: Column{Name: "required", Heading: "Required", Kind: Flag, Width: 9, Meaning: "Whether the study needs the item to be complete."},
+			{Column: Column{Name: "required", Heading: "Required", Kind: Flag, Width: 11, Meaning: "Whether the study needs the item to be complete."},
 				cell: func(r itemRow) Cell { return flag(r.item.Required) }},
 			{Column: Column{Name: "status", Heading: "Status", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
 				Meaning: "met, partial (found, less than needed), missing (not in the archive: not evidence that it was not done), not-assessable (the files do not say enough), not-applicable."},

@@ -39,7 +39,7 @@ func studyIdentity() []column[*studyRow] {
 		{Column: Column{Name: "duration_s", Heading: "Duration (s)", Kind: Number, Unit: "s", Width: 10, Place: Aside,
 			Meaning: "Time from the first to the last image; absent where the images do not tell their time."},
 			cell: func(s *studyRow) Cell { return optional(s.DurationS) }},
-		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Place: Front, Rule: deid.Device,
+		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 38, Place: Front, Rule: deid.Device,
 			Meaning: "Maker, model and serial number of the device that made most images."},
 			cell: func(s *studyRow) Cell { return text(s.devices) }, ruleOf: settled[*studyRow]},
 		{Column: Column{Name: "operator", Heading: "Operator", Kind: Text, Width: 14, Place: Aside, Rule: deid.Person,
@@ -104,7 +104,7 @@ func studyResult() []column[*studyRow] {
 		{Column: Column{Name: "completeness", Heading: "Completeness (%)", Kind: Share, Unit: "1", Width: 13, Place: Front,
 			Meaning: "items_met ÷ items_needed, from 0 to 1; absent where nothing was needed."},
 			cell: func(s *studyRow) Cell { return optional(s.Totals.Completeness) }},
-		{Column: Column{Name: "complete", Heading: "Complete", Kind: Flag, Width: 9, Place: Front, Signal: ByWord,
+		{Column: Column{Name: "complete", Heading: "Complete", Kind: Flag, Width: 11, Place: Front, Signal: ByWord,
 			Meaning: "Whether no required item is partial or missing; absent where no protocol applied."},
 			cell: func(s *studyRow) Cell {
 				if c, ok := s.Totals.Complete.Get(); ok {

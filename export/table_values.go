@@ -25,7 +25,7 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "reported", Heading: "Reported value", Kind: Number, Width: 10, Place: Front,
 			Meaning: "The value the archive gives, with the digits it was written with, in reported_unit."},
 			cell: func(r measurementRow) Cell { return reported(r.item.Reported) }},
-		{Column: Column{Name: "reported_unit", Heading: "Reported unit", Kind: Text, Width: 9, Place: Front, Rule: deid.Words, Meaning: "Unit of reported, as written."},
+		{Column: Column{Name: "reported_unit", Heading: "Reported unit", Kind: Text, Width: 11, Place: Front, Rule: deid.Words, Meaning: "Unit of reported, as written."},
 			cell:   func(r measurementRow) Cell { return reportedUnit(r.item.Reported) },
 			ruleOf: unitRule},
 		{Column: Column{Name: "difference", Heading: "Difference", Kind: Number, Width: 10, Place: Front,

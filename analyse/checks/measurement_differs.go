@@ -23,8 +23,8 @@ func measurementDiffers(m *analyse.Measurement) string {
 	if m.Verdict != analyse.VerdictDiffers {
 		return ""
 	}
-	return fmt.Sprintf("%s: reported %s %s, rebuilt %.4g %s (difference %+.3g, allowed %.2g)%s", name(m), m.Reported.Text, m.Reported.Unit,
-		m.Rebuilt.Value, m.Rebuilt.Unit, m.Difference.Value, m.Tolerance.Value, ratioHint(m.Difference, m.Rebuilt.Value))
+	return fmt.Sprintf("%s: reported %s %s, rebuilt %.4g %s (difference %+.3g %s, allowed %.2g)%s", name(m), m.Reported.Text, m.Reported.Unit,
+		m.Rebuilt.Value, m.Rebuilt.Unit, m.Difference.Value, m.Rebuilt.Unit, m.Tolerance.Value, ratioHint(m.Difference, m.Rebuilt.Value))
 }
 
 // ratioHint names the ratio where it looks like a unit mixed up.

@@ -21,11 +21,11 @@ const cutMark = " … (cut; see the CSV)"
 
 // cell makes a cell of a sheet; nil is an empty one. Text is always typed as text,
 // whatever it begins with, so that no spreadsheet runs it.
-func (w *writer) cell(c export.Column, v export.Cell) (any, error) {
+func (w *writer) cell(c export.Column, v export.Cell, tall bool) (any, error) {
 	if v.Kind == export.Absent {
 		return nil, nil
 	}
-	style, err := w.styles.id(look{format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
+	style, err := w.styles.id(look{tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
 	return excelize.Cell{StyleID: style, Value: content(v)}, err
 }
 

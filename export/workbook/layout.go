@@ -53,7 +53,7 @@ func rowHeight(lines int) float64 { return min(lineHeight*float64(lines)+1.5, mo
 
 // narrower is how much narrower a letter of running text is, in the size we use,
 // than the digits that a width counts; found by looking at pages in a wide font.
-const narrower = 1.08
+const narrower = 1.12
 
 // linesOf estimates how many lines a text takes in so many characters' width.
 // Neither format nor stream tell: row heights must be written with the row.

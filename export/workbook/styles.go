@@ -14,6 +14,8 @@ type look struct {
 	format string
 	level  export.Level
 	wrap   bool
+	// tall is for rows of several lines, which begin at the top.
+	tall bool
 	// right aligns at the right, as numbers are; indent keeps text off a number
 	// that ends where it begins.
 	right, indent bool
@@ -66,7 +68,10 @@ const fontName = "Calibri"
 func (l look) style() *excelize.Style {
 	style := &excelize.Style{
 		Font:      &excelize.Font{Family: fontName, Size: 10},
-		Alignment: &excelize.Alignment{Vertical: "top", WrapText: l.wrap},
+		Alignment: &excelize.Alignment{Vertical: "center", WrapText: l.wrap},
+	}
+	if l.tall {
+		style.Alignment.Vertical = "top"
 	}
 	if l.right {
 		style.Alignment.Horizontal = "right"
@@ -87,7 +92,6 @@ func (l look) style() *excelize.Style {
 		style.Font.Bold = true
 		style.Fill = solid("DCE4EA")
 		style.Alignment.WrapText = l.role == header
-		style.Alignment.Vertical = "bottom"
 		style.Border = []excelize.Border{{Type: "bottom", Color: "5B6B78", Style: 1}}
 	case banner:
 		style.Font.Bold = true

@@ -168,17 +168,13 @@ func (s *sheet) add(cells []export.Cell) error {
 			return err
 		}
 	}
-	lines := 1
+	lines := s.lines(cells)
 	for i, at := range s.at {
-		c := s.columns[at]
-		v, err := s.cell(c, cells[at])
+		v, err := s.cell(s.columns[at], cells[at], lines > 1)
 		if err != nil {
 			return err
 		}
 		s.values[i] = v
-		if c.Wrap && cells[at].Kind == export.Text {
-			lines = max(lines, linesOf(cells[at].Text, c.Width-1))
-		}
 	}
 	s.rows++
 	name := cellName(1, s.headerRow()+s.rows)
@@ -186,6 +182,17 @@ func (s *sheet) add(cells []export.Cell) error {
 		return s.stream.SetRow(name, s.values)
 	}
 	return s.stream.SetRow(name, s.values, excelize.RowOpts{Height: rowHeight(lines)})
+}
+
+// lines is how many lines the tallest cell of a row takes.
+func (s *sheet) lines(cells []export.Cell) int {
+	lines := 1
+	for i, c := range s.columns {
+		if c.Wrap && cells[i].Kind == export.Text {
+			lines = max(lines, linesOf(cells[i].Text, c.Width-1)) // 1 for the indent
+		}
+	}
+	return lines
 }
 
 // close sets the filter and what is printed, and ends the sheet.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"fmt"
 	"math"
 	"os"
@@ -28,15 +27,7 @@ func needReal(t *testing.T) {
 
 func readCSV(t *testing.T, path string) []map[string]string {
 	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table(t, path)
 	var out []map[string]string
 	for _, r := range rows[1:] {
 		m := map[string]string{}

@@ -2,9 +2,7 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -77,15 +75,7 @@ func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {
 // readTruth reads the planted findings and verdicts, each as one comparable line.
 func readTruth(t *testing.T, path string) (findings, verdicts []string) {
 	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := table(t, path)
 	if got := strings.Join(rows[0], ","); got != "study_uid,sop_uid,path,finding,verdict,item,what" {
 		t.Fatalf("truth.csv has the header %s", got)
 	}

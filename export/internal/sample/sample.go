@@ -41,7 +41,7 @@ func Result() *analyse.Result {
 	r := &analyse.Result{
 		Studies: []*analyse.Study{heart, head, bare},
 		Inputs:  []string{"/archive/Quastenflosser_Mira", "/archive/ward3"},
-		Since:   "2026-03-01", LeftOut: 1,
+		Since:   "2026-02-27", LeftOut: 1,
 		Protocols: []analyse.ProtocolUse{
 			{Name: "heart-functional", Title: "Functional newborn heart study", Applied: 1},
 			{Name: "lung", Title: "Newborn lung study"},

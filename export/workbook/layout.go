@@ -53,14 +53,22 @@ func rowHeight(lines int) float64 { return min(lineHeight*float64(lines)+1.5, mo
 
 // narrower is how much narrower a letter of running text is, in the size we use,
 // than the digits that a width counts; found by looking at pages in a wide font.
-const narrower = 1.12
+const narrower = 1.2
+
+// ragged is what a line loses on average to a word that goes to the next.
+const ragged = 3
 
 // linesOf estimates how many lines a text takes in so many characters' width.
 // Neither format nor stream tell: row heights must be written with the row.
 func linesOf(s string, width float64) int {
 	lines := 0
 	for _, paragraph := range strings.Split(s, "\n") {
-		lines += max(1, int(math.Ceil(float64(utf8.RuneCountInString(paragraph))/(width*narrower))))
+		n, fits := float64(utf8.RuneCountInString(paragraph)), width*narrower
+		if n <= fits {
+			lines++
+			continue
+		}
+		lines += max(2, int(math.Ceil(n/max(fits-ragged, 1))))
 	}
 	return lines
 }

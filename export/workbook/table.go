@@ -159,7 +159,12 @@ func (s *sheet) banner() error {
 	if err != nil {
 		return err
 	}
-	return s.stream.SetRow("A1", []any{excelize.Cell{StyleID: style, Value: bannerText}})
+	cells := make([]any, s.printed)
+	for i := range cells {
+		cells[i] = excelize.Cell{StyleID: style}
+	}
+	cells[0] = excelize.Cell{StyleID: style, Value: bannerText}
+	return s.stream.SetRow("A1", cells)
 }
 
 func (s *sheet) add(cells []export.Cell) error {

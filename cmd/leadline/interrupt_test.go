@@ -36,7 +36,7 @@ func (c *cancelAt) Write(line []byte) (int, error) {
 // of an interruption, and every output as it was before: no half file, no
 // temporary one.
 func TestInterrupted(t *testing.T) {
-	for _, stage := range []string{"files read", "judging", "writing"} {
+	for _, stage := range []string{"read 1 of", "judging", "writing"} {
 		for _, existing := range []bool{false, true} {
 			t.Run(strings.Fields(stage)[0]+map[bool]string{true: ", over existing output"}[existing], func(t *testing.T) {
 				dir := t.TempDir()

@@ -54,10 +54,10 @@ func (p *progress) read(at ingest.Progress) {
 	rate := float64(at.Done) / max(now.Sub(p.start).Seconds(), 1e-3)
 	switch {
 	case at.Walking:
-		p.draw(fmt.Sprintf("%d files read, %d found so far, %.0f a second", at.Done, at.Found, rate))
+		p.draw(fmt.Sprintf("read %d of %d files found so far, %.0f a second", at.Done, at.Found, rate))
 	default:
 		left := time.Duration(float64(at.Found-at.Done) / rate * float64(time.Second))
-		p.draw(fmt.Sprintf("%d of %d files read, %.0f a second, %s left", at.Done, at.Found, rate, left.Round(time.Second)))
+		p.draw(fmt.Sprintf("read %d of %d files, %.0f a second, %s left", at.Done, at.Found, rate, left.Round(time.Second)))
 	}
 }
 

@@ -21,7 +21,7 @@ func TestProgress(t *testing.T) {
 		return screen.String()
 	}
 	// 100 files in 1 s.
-	if got, want := after(time.Second, ingest.Progress{Done: 100, Found: 400, Walking: true}), "\r100 files read, 400 found so far, 100 a second"; got != want {
+	if got, want := after(time.Second, ingest.Progress{Done: 100, Found: 400, Walking: true}), "\rread 100 of 400 files found so far, 100 a second"; got != want {
 		t.Errorf("drew %q, expected %q", got, want)
 	}
 	// No more often than five times a second.
@@ -30,8 +30,8 @@ func TestProgress(t *testing.T) {
 	}
 	// 200 files in 2 s, so 300 more take 3 s; blanks cover the longer line before.
 	got := after(801*time.Millisecond, ingest.Progress{Done: 200, Found: 500})
-	want := "\r200 of 500 files read, 100 a second, 3s left"
-	if strings.TrimRight(got, " ") != want || len(got) < len("\r100 files read, 400 found so far, 100 a second") {
+	want := "\rread 200 of 500 files, 100 a second, 3s left"
+	if strings.TrimRight(got, " ") != want || len(got) < len("\rread 100 of 400 files found so far, 100 a second") {
 		t.Errorf("drew %q, expected %q and blanks", got, want)
 	}
 	screen.Reset()

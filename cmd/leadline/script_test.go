@@ -26,7 +26,8 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs the scripts of testdata/script, one a topic. $DEMO is the demo
-// archive of the repository. Commands of our own:
+// archive of the repository, $FEW a few studies of it with defects of every severity,
+// which take a fraction of the time. Commands of our own:
 //
 //	status N program args...   runs it and wants this exit status
 //	cut FILE BYTES             keeps the beginning of a file
@@ -47,6 +48,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("DEMO", archive)
+			env.Setenv("FEW", filepath.Join(archive, "exports", "delivery room"))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

@@ -49,6 +49,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		}
 		if outside(s.Start, opts) {
 			result.LeftOut++
+			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
 		study(s, opts.Protocols, calipers[s.UID], uses)

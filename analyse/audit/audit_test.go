@@ -77,7 +77,7 @@ func TestDates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(result.Studies) != 2 || result.LeftOut != 1 || result.Since != "2026-09-15" {
+	if len(result.Studies) != 2 || result.LeftOut != 1 || len(result.OutOfRange) != 1 || result.OutOfRange[0].UID != "A" || result.Since != "2026-09-15" {
 		t.Errorf("%d studies, %d left out: the undated one is kept, the day itself too", len(result.Studies), result.LeftOut)
 	}
 }

@@ -35,10 +35,12 @@ func imageOf(f *dcm.File) *Image {
 		Methods:    d.Strings(dcm.LossyImageCompressionMethod),
 		Derivation: d.Text(dcm.DerivationDescription),
 	}
-	img.PixelData = map[dcm.PixelState]PixelData{
-		dcm.PixelsAbsent: PixelsAbsent, dcm.PixelsWhole: PixelsWhole, dcm.PixelsCut: PixelsCut,
-	}[f.Pixels]
+	img.PixelData = pixelStates[f.Pixels]
 	return img
+}
+
+var pixelStates = map[dcm.PixelState]PixelData{
+	dcm.PixelsAbsent: PixelsAbsent, dcm.PixelsWhole: PixelsWhole, dcm.PixelsCut: PixelsCut,
 }
 
 func wholeOr(d *dcm.Dataset, tag dcm.Tag, absent int) int {

@@ -11,7 +11,7 @@ import (
 // read opens one file and says what it is: one row, or, for a container, one more
 // for each file in it. A panic in reading is that file's row, not the end of the run.
 func (l *loader) read(scanner *dcm.Scanner, m met) (rows []row) {
-	own := Entry{Path: m.path, Bytes: m.bytes, Outcome: m.outcome, Reason: m.refused}
+	own := Entry{Path: m.path, Outcome: m.outcome, Reason: m.refused}
 	if m.refused != "" {
 		return []row{{entry: own}}
 	}
@@ -24,6 +24,9 @@ func (l *loader) read(scanner *dcm.Scanner, m met) (rows []row) {
 	}()
 	file, err := os.Open(m.path)
 	if err != nil {
+		if info, err := os.Stat(m.path); err == nil {
+			own.Bytes = info.Size()
+		}
 		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
 		return []row{{entry: own}}
 	}

@@ -12,8 +12,7 @@ import (
 
 // met is one file that the walk came to, or one place it could not go on from.
 type met struct {
-	path  string
-	bytes int64
+	path string
 	// refused says why the file is not opened, with the outcome it has then.
 	refused string
 	outcome Outcome
@@ -70,7 +69,7 @@ func (w *walker) entry(path string, info os.FileInfo, above []os.FileInfo) error
 	case info.IsDir():
 		return w.folder(path, info, above)
 	case info.Mode().IsRegular():
-		return w.emit(met{path: path, bytes: info.Size()})
+		return w.emit(met{path: path})
 	}
 	return w.emit(met{path: path, outcome: OutcomeNotDICOM, refused: "not a regular file: " + kindOfFile(info.Mode())})
 }
@@ -88,6 +87,14 @@ func (w *walker) known(path string) bool {
 	return false
 }
 
+// file hands on one regular file, once.
+func (w *walker) file(path string) error {
+	if err := w.ctx.Err(); err != nil || w.known(path) {
+		return err
+	}
+	return w.emit(met{path: path})
+}
+
 func (w *walker) folder(path string, info os.FileInfo, above []os.FileInfo) error {
 	for _, a := range above {
 		if os.SameFile(a, info) {
@@ -102,6 +109,13 @@ func (w *walker) folder(path string, info os.FileInfo, above []os.FileInfo) erro
 	above = append(above[:len(above):len(above)], info)
 	for _, e := range entries {
 		child := filepath.Join(path, e.Name())
+		if e.Type().IsRegular() {
+			// The reader looks at the file itself; the listing need not.
+			if err := w.file(child); err != nil {
+				return err
+			}
+			continue
+		}
 		childInfo, err := os.Stat(child)
 		if err != nil {
 			if err := w.emit(met{path: child, outcome: OutcomeUnreadable, refused: "cannot be opened: " + reasonOf(err)}); err != nil {

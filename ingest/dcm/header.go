@@ -36,7 +36,7 @@ func (s *Scanner) header(off int64, f frame) (header, error) {
 		return h, nil // its length is judged, not obeyed
 	}
 	if h.value+h.length > f.end {
-		if stream, ok := s.src.(*streamSource); ok && f.end == maxInflated && stream.size == maxInflated {
+		if !s.src.exact() && f.end == s.src.length() {
 			return h, &LimitError{What: "bytes of a compressed header", Limit: maxInflated, Offset: off}
 		}
 		return h, &FormatError{Offset: off, Tag: h.tag, Expected: fmt.Sprintf(

@@ -78,7 +78,7 @@ func (s *Scanner) Scan(r io.ReaderAt, size int64) (*File, error) {
 // and does not say whether encapsulated pixel data are whole.
 func (s *Scanner) ScanStream(r io.Reader, size int64) (*File, error) {
 	s.file.reset(nil, size)
-	stream := &streamSource{r: r, size: size}
+	stream := &streamSource{r: r, size: size, known: true}
 	f, err := s.run(stream)
 	f.BytesRead = stream.read
 	return f, err
@@ -131,14 +131,10 @@ type header struct {
 
 const undefinedLength = 0xFFFFFFFF
 
-// dataset walks the elements of f into d until its end, its delimiter, or, at the
-// top, the pixel data.
+// dataset walks the outermost elements into d, to the end or the pixel data.
 func (s *Scanner) dataset(d *Dataset, f frame) error {
-	if f.depth > maxDepth {
-		return &LimitError{What: "levels of nested sequences", Limit: maxDepth, Offset: f.off}
-	}
 	base := len(s.stack)
-	_, err := s.elementsOf(d, f, base)
+	_, err := s.elementsOf(d, f)
 	d.Elements = append([]Element(nil), s.stack[base:]...)
 	s.stack = s.stack[:base]
 	return err
@@ -146,7 +142,7 @@ func (s *Scanner) dataset(d *Dataset, f frame) error {
 
 // elementsOf pushes the wanted elements onto the stack and returns where the data
 // set ended, behind its delimiter.
-func (s *Scanner) elementsOf(d *Dataset, f frame, base int) (int64, error) {
+func (s *Scanner) elementsOf(d *Dataset, f frame) (int64, error) {
 	d.charset, d.big = f.charset, f.enc.big
 	for off := f.off; ; {
 		if off == f.end && !f.open {
@@ -211,7 +207,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 	case want:
 		s.misfit(d, h, "a sequence")
 	}
-	return s.skip(h, f)
+	return h.value + h.length, nil
 }
 
 // asDictionary reads an element of no or unknown VR as the data dictionary names
@@ -303,9 +299,6 @@ func (s *Scanner) copied(b []byte) []byte {
 func (s *Scanner) misfit(d *Dataset, h header, expected string) {
 	d.problem(&Element{Tag: h.tag, Offset: h.offset}, expected)
 }
-
-// skip steps over a value without reading it.
-func (s *Scanner) skip(h header, _ frame) (int64, error) { return h.value + h.length, nil }
 
 // readError names the element whose value could not be had.
 func (s *Scanner) readError(h header, err error) error {

@@ -79,7 +79,7 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 	}
 	d := Dataset{shared: s.out.Data.shared}
 	base := len(s.stack)
-	next, err := s.elementsOf(&d, inner, base)
+	next, err := s.elementsOf(&d, inner)
 	if f.keep {
 		d.Elements = append([]Element(nil), s.stack[base:]...)
 		s.sets = append(s.sets, d)
@@ -92,7 +92,7 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 // else item by item to its delimiter.
 func (s *Scanner) skipSequence(h header, f frame) (int64, error) {
 	if !h.undefined {
-		return s.skip(h, f)
+		return h.value + h.length, nil
 	}
 	return s.sequence(nil, h, f)
 }
@@ -123,7 +123,7 @@ func (s *Scanner) fragments(h header, f frame) (int64, error) {
 func (s *Scanner) pixels(h header, f frame) error {
 	s.out.Pixels = PixelsWhole
 	if !h.undefined {
-		if h.value+h.length > f.end && f.end != maxInflated {
+		if h.value+h.length > f.end && s.src.exact() {
 			s.out.Pixels = PixelsCut
 		}
 		return nil

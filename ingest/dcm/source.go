@@ -12,8 +12,9 @@ type source interface {
 	// at returns n bytes from off on; they are valid until the next call. It
 	// fails with io.ErrUnexpectedEOF where the stream ends before.
 	at(off int64, n int) ([]byte, error)
-	// length is where the stream ends, as far as it is known: an upper bound.
+	// length is where the stream ends: exact, or else an upper bound.
 	length() int64
+	exact() bool
 }
 
 // firstRead is how much of a file is read at once: it holds the whole header of
@@ -34,6 +35,7 @@ type fileSource struct {
 }
 
 func (s *fileSource) length() int64 { return s.size }
+func (s *fileSource) exact() bool   { return true }
 
 func (s *fileSource) reset(r io.ReaderAt, size int64) {
 	s.r, s.size, s.start, s.read = r, size, 0, 0
@@ -92,8 +94,10 @@ type streamSource struct {
 	r     io.Reader
 	buf   []byte
 	start int64
-	// size is where the stream ends, or maxInflated where that is not known yet.
+	// size is where the stream ends, or, where that is not known, how far it may
+	// be read.
 	size  int64
+	known bool
 	ended bool
 	// read counts the bytes taken from the stream.
 	read int64
@@ -104,12 +108,13 @@ func newInflateSource(r io.Reader) *streamSource {
 }
 
 func (s *streamSource) length() int64 { return s.size }
+func (s *streamSource) exact() bool   { return s.known }
 
 func (s *streamSource) at(off int64, n int) ([]byte, error) {
 	if off < s.start {
 		return nil, fmt.Errorf("reading a stream at offset %d: the window has moved on", off)
 	}
-	if off+int64(n) > s.size && s.size < maxInflated {
+	if s.known && off+int64(n) > s.size {
 		return nil, io.ErrUnexpectedEOF
 	}
 	if off+int64(n) > maxInflated {

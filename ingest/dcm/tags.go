@@ -7,7 +7,6 @@ const (
 	MediaStorageSOPClassUID             Tag = 0x00020002
 	MediaStorageSOPInstanceUID          Tag = 0x00020003
 	TransferSyntaxUID                   Tag = 0x00020010
-	FileIDReferenced                    Tag = 0x00041500
 	SpecificCharacterSet                Tag = 0x00080005
 	ImageType                           Tag = 0x00080008
 	InstanceCreationDate                Tag = 0x00080012
@@ -75,7 +74,6 @@ const (
 	CineRate                            Tag = 0x00180040
 	EffectiveDuration                   Tag = 0x00180072
 	DeviceSerialNumber                  Tag = 0x00181000
-	SecondaryCaptureDeviceManufacturer  Tag = 0x00181016
 	SoftwareVersions                    Tag = 0x00181020
 	ProtocolName                        Tag = 0x00181030
 	TriggerTime                         Tag = 0x00181060
@@ -188,16 +186,7 @@ const (
 	ContinuityOfContent                 Tag = 0x0040A050
 	VerifyingObserverSequence           Tag = 0x0040A073
 	VerifyingObserverName               Tag = 0x0040A075
-	AuthorObserverSequence              Tag = 0x0040A078
-	ReportDateTime                      Tag = 0x0040A120
-	ReportDate                          Tag = 0x0040A121
-	ReportTime                          Tag = 0x0040A122
 	PersonName                          Tag = 0x0040A123
-	ReportUID                           Tag = 0x0040A124
-	TemporalRangeType                   Tag = 0x0040A130
-	ReferencedSamplePositions           Tag = 0x0040A132
-	ReferencedTimeOffsets               Tag = 0x0040A138
-	ReferencedDateTime                  Tag = 0x0040A13A
 	TextValue                           Tag = 0x0040A160
 	FloatingPointValue                  Tag = 0x0040A161
 	RationalNumeratorValue              Tag = 0x0040A162
@@ -213,7 +202,6 @@ const (
 	ContentSequence                     Tag = 0x0040A730
 	TemplateIdentifier                  Tag = 0x0040DB00
 	ReferencedContentItemIdentifier     Tag = 0x0040DB73
-	PixelOriginInterpretation           Tag = 0x00480301
 	ViewCodeSequence                    Tag = 0x00540220
 	ViewModifierCodeSequence            Tag = 0x00540222
 	GraphicAnnotationSequence           Tag = 0x00700001
@@ -243,14 +231,12 @@ const (
 	PresentationCreationDate            Tag = 0x00700082
 	PresentationCreationTime            Tag = 0x00700083
 	ContentCreatorName                  Tag = 0x00700084
-	PresentationPixelSpacing            Tag = 0x00700101
 	PresentationPixelAspectRatio        Tag = 0x00700102
 	CompoundGraphicSequence             Tag = 0x00700209
 	CompoundGraphicInstanceID           Tag = 0x00700226
 	CompoundGraphicUnits                Tag = 0x00700282
 	CompoundGraphicType                 Tag = 0x00700294
 	GraphicGroupID                      Tag = 0x00700295
-	FiducialUID                         Tag = 0x0070031A
 )
 
 // wanted maps each element that is read to its value representation.
@@ -258,7 +244,6 @@ var wanted = map[Tag]VR{
 	MediaStorageSOPClassUID:             vrUI,
 	MediaStorageSOPInstanceUID:          vrUI,
 	TransferSyntaxUID:                   vrUI,
-	FileIDReferenced:                    vrCS,
 	SpecificCharacterSet:                vrCS,
 	ImageType:                           vrCS,
 	InstanceCreationDate:                vrDA,
@@ -326,7 +311,6 @@ var wanted = map[Tag]VR{
 	CineRate:                            vrIS,
 	EffectiveDuration:                   vrDS,
 	DeviceSerialNumber:                  vrLO,
-	SecondaryCaptureDeviceManufacturer:  vrLO,
 	SoftwareVersions:                    vrLO,
 	ProtocolName:                        vrLO,
 	TriggerTime:                         vrDS,
@@ -439,16 +423,7 @@ var wanted = map[Tag]VR{
 	ContinuityOfContent:                 vrCS,
 	VerifyingObserverSequence:           vrSQ,
 	VerifyingObserverName:               vrPN,
-	AuthorObserverSequence:              vrSQ,
-	ReportDateTime:                      vrDT,
-	ReportDate:                          vrDA,
-	ReportTime:                          vrTM,
 	PersonName:                          vrPN,
-	ReportUID:                           vrUI,
-	TemporalRangeType:                   vrCS,
-	ReferencedSamplePositions:           vrUL,
-	ReferencedTimeOffsets:               vrDS,
-	ReferencedDateTime:                  vrDT,
 	TextValue:                           vrUT,
 	FloatingPointValue:                  vrFD,
 	RationalNumeratorValue:              vrSL,
@@ -464,7 +439,6 @@ var wanted = map[Tag]VR{
 	ContentSequence:                     vrSQ,
 	TemplateIdentifier:                  vrCS,
 	ReferencedContentItemIdentifier:     vrUL,
-	PixelOriginInterpretation:           vrCS,
 	ViewCodeSequence:                    vrSQ,
 	ViewModifierCodeSequence:            vrSQ,
 	GraphicAnnotationSequence:           vrSQ,
@@ -494,14 +468,12 @@ var wanted = map[Tag]VR{
 	PresentationCreationDate:            vrDA,
 	PresentationCreationTime:            vrTM,
 	ContentCreatorName:                  vrPN,
-	PresentationPixelSpacing:            vrDS,
 	PresentationPixelAspectRatio:        vrIS,
 	CompoundGraphicSequence:             vrSQ,
 	CompoundGraphicInstanceID:           vrUL,
 	CompoundGraphicUnits:                vrCS,
 	CompoundGraphicType:                 vrCS,
 	GraphicGroupID:                      vrUL,
-	FiducialUID:                         vrUI,
 }
 
 var (

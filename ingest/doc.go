@@ -28,3 +28,6 @@ type (
 	// Index is a zero-based pixel index.
 	Index = coord.Index
 )
+
+// Some is a value that is there.
+func Some[T any](v T) Optional[T] { return dcm.Some(v) }

@@ -69,7 +69,7 @@ func finish(s *analyse.Study) {
 	s.Start = startOf(s, all)
 	s.First, s.Last = span(s.Images)
 	if !s.First.IsZero() && s.First.HasTime && s.Last.HasTime {
-		s.DurationS = some(s.Last.T.Sub(s.First.T).Seconds())
+		s.DurationS = ingest.Some(s.Last.T.Sub(s.First.T).Seconds())
 	}
 	devicesOf(s)
 	s.Operators = operatorsOf(all)
@@ -196,5 +196,3 @@ func operatorsOf(all []*ingest.Instance) []string {
 	}
 	return names
 }
-
-func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }

@@ -32,7 +32,7 @@ func TestStudiesAcrossFolders(t *testing.T) {
 		t.Fatalf("studies %v", got)
 	}
 	a := got[0]
-	if a.Images[0].Path != "z/9" || a.Images[1].Kind != analyse.Clip || a.DurationS != some(300.0) {
+	if a.Images[0].Path != "z/9" || a.Images[1].Kind != analyse.Clip || a.DurationS != ingest.Some(300.0) {
 		t.Errorf("images %s, %s, %v s", a.Images[0].Path, a.Images[1].Kind, a.DurationS)
 	}
 	if a.Start != first.Acquisition {
@@ -45,9 +45,9 @@ func TestPatientsCounted(t *testing.T) {
 	if got := Studies([]*ingest.Instance{one, other})[0].Patients; got != 1 {
 		t.Errorf("%d patients, want 1", got)
 	}
-	other.Patient = &ingest.Patient{ID: "Q", WeightKg: some(3.1)}
+	other.Patient = &ingest.Patient{ID: "Q", WeightKg: ingest.Some(3.1)}
 	s := Studies([]*ingest.Instance{one, other})[0]
-	if s.Patients != 2 || s.Patient.WeightKg != some(3.1) {
+	if s.Patients != 2 || s.Patient.WeightKg != ingest.Some(3.1) {
 		t.Errorf("%d patients, weight %v", s.Patients, s.Patient.WeightKg)
 	}
 }
@@ -56,7 +56,7 @@ func TestPatientsCounted(t *testing.T) {
 // data types of C.8.5.5.1.1 and .2.
 func TestModes(t *testing.T) {
 	region := func(format, data uint16) ingest.Region {
-		return ingest.Region{SpatialFormat: some(format), DataType: some(data)}
+		return ingest.Region{SpatialFormat: ingest.Some(format), DataType: ingest.Some(data)}
 	}
 	for _, c := range []struct {
 		imageType []string
@@ -81,8 +81,8 @@ func TestModes(t *testing.T) {
 // bounds is a calibrated 2D region in a picture of 320 by 240.
 func bounds(x0, y0, x1, y1 ingest.Index) *ingest.Image {
 	return &ingest.Image{Columns: 320, Rows: 240, Regions: []ingest.Region{{
-		SpatialFormat: some(uint16(1)), DataType: some(uint16(1)), UnitsX: some(uint16(3)), UnitsY: some(uint16(3)),
-		DeltaX: some(-0.02), DeltaY: some(0.03), MinX0: some(x0), MinY0: some(y0), MaxX1: some(x1), MaxY1: some(y1),
+		SpatialFormat: ingest.Some(uint16(1)), DataType: ingest.Some(uint16(1)), UnitsX: ingest.Some(uint16(3)), UnitsY: ingest.Some(uint16(3)),
+		DeltaX: ingest.Some(-0.02), DeltaY: ingest.Some(0.03), MinX0: ingest.Some(x0), MinY0: ingest.Some(y0), MaxX1: ingest.Some(x1), MaxY1: ingest.Some(y1),
 	}}}
 }
 
@@ -115,15 +115,15 @@ func TestSuspect(t *testing.T) {
 // for axes that are lengths.
 func TestRegionScale(t *testing.T) {
 	r := regionsOf(bounds(0, 0, 9, 9))[0]
-	if r.MMPerPixelX != some(0.2) || r.MMPerPixelY != some(0.3) || !r.Calibrated || r.UnitsX != "cm" || r.Format != "2D" {
+	if r.MMPerPixelX != ingest.Some(0.2) || r.MMPerPixelY != ingest.Some(0.3) || !r.Calibrated || r.UnitsX != "cm" || r.Format != "2D" {
 		t.Errorf("%+v", r)
 	}
 	strip := bounds(0, 0, 9, 9)
-	strip.Regions[0].UnitsX = some(uint16(4))
+	strip.Regions[0].UnitsX = ingest.Some(uint16(4))
 	if r := regionsOf(strip)[0]; r.MMPerPixelX.Set || r.UnitsX != "s" {
 		t.Errorf("time axis in millimetres: %+v", r)
 	}
-	grey := &ingest.Image{Regions: []ingest.Region{{UnitsX: some(uint16(0)), DeltaX: some(0.0)}}}
+	grey := &ingest.Image{Regions: []ingest.Region{{UnitsX: ingest.Some(uint16(0)), DeltaX: ingest.Some(0.0)}}}
 	if r := regionsOf(grey)[0]; r.Calibrated {
 		t.Error("a grey bar counts as calibrated")
 	}
@@ -131,7 +131,7 @@ func TestRegionScale(t *testing.T) {
 
 func TestImageCalibration(t *testing.T) {
 	spaced := &ingest.Image{Frames: 1}
-	spaced.Spacing.Pixel = some([2]float64{0.1, 0.1})
+	spaced.Spacing.Pixel = ingest.Some([2]float64{0.1, 0.1})
 	for want, img := range map[string]*ingest.Image{
 		"region": bounds(0, 0, 319, 239), "region (suspect)": bounds(0, 0, 400, 239),
 		"pixel-spacing": spaced, "none": {Frames: 1},
@@ -143,8 +143,8 @@ func TestImageCalibration(t *testing.T) {
 }
 
 func TestThermalIndex(t *testing.T) {
-	got, kind := thermalIndex(ingest.Acoustic{SoftTissue: some(0.4), Cranial: some(0.7)})
-	if got != some(0.7) || kind != "TIC" {
+	got, kind := thermalIndex(ingest.Acoustic{SoftTissue: ingest.Some(0.4), Cranial: ingest.Some(0.7)})
+	if got != ingest.Some(0.7) || kind != "TIC" {
 		t.Errorf("%v %s", got, kind)
 	}
 	if got, kind := thermalIndex(ingest.Acoustic{}); got.Set || kind != "" {

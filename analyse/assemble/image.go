@@ -114,7 +114,7 @@ func thermalIndex(a ingest.Acoustic) (ingest.Optional[float64], string) {
 	if kind == "" {
 		return ingest.Optional[float64]{}, ""
 	}
-	return some(best), kind
+	return ingest.Some(best), kind
 }
 
 // calibrationOf says where a scale of the image comes from.

@@ -63,7 +63,7 @@ func regionOf(raw *ingest.Region, img *ingest.Image) analyse.Region {
 // mmPerPixel is the size of a pixel along an axis of lengths, without sign.
 func mmPerPixel(unit ingest.Optional[uint16], delta ingest.Optional[float64]) ingest.Optional[float64] {
 	if unit.Set && unit.Value == ingest.UnitCM && delta.Set && delta.Value != 0 {
-		return some(math.Abs(delta.Value) * 10)
+		return ingest.Some(math.Abs(delta.Value) * 10)
 	}
 	return ingest.Optional[float64]{}
 }

@@ -19,9 +19,9 @@ func calibrated(study, sop, path string, at time.Time) *ingest.Instance {
 		Series:  &ingest.Series{Modality: "US"},
 		Patient: &ingest.Patient{ID: "P"}, Device: &ingest.Device{Model: "Tern"},
 		Image: &ingest.Image{Rows: 100, Columns: 100, Frames: 1, Regions: []ingest.Region{{
-			Ordinal: 1, SpatialFormat: some(uint16(1)), DataType: some(uint16(1)),
-			UnitsX: some(uint16(3)), UnitsY: some(uint16(3)), DeltaX: some(0.02), DeltaY: some(0.02),
-			MinX0: some(ingest.Index(0)), MinY0: some(ingest.Index(0)), MaxX1: some(ingest.Index(99)), MaxY1: some(ingest.Index(99)),
+			Ordinal: 1, SpatialFormat: ingest.Some(uint16(1)), DataType: ingest.Some(uint16(1)),
+			UnitsX: ingest.Some(uint16(3)), UnitsY: ingest.Some(uint16(3)), DeltaX: ingest.Some(0.02), DeltaY: ingest.Some(0.02),
+			MinX0: ingest.Some(ingest.Index(0)), MinY0: ingest.Some(ingest.Index(0)), MaxX1: ingest.Some(ingest.Index(99)), MaxY1: ingest.Some(ingest.Index(99)),
 		}}},
 	}
 }
@@ -106,9 +106,9 @@ func TestReportState(t *testing.T) {
 		hours   ingest.Optional[float64]
 	}{
 		{nil, "none", ingest.Optional[float64]{}},
-		{[]*ingest.Instance{made("PARTIAL", "", 1)}, "partial", some(1.0)},
-		{[]*ingest.Instance{made("PARTIAL", "", 1), made("COMPLETE", "UNVERIFIED", 5), made("COMPLETE", "", 3)}, "complete", some(3.0)},
-		{[]*ingest.Instance{made("COMPLETE", "VERIFIED", 9), made("COMPLETE", "", 2)}, "verified", some(9.0)},
+		{[]*ingest.Instance{made("PARTIAL", "", 1)}, "partial", ingest.Some(1.0)},
+		{[]*ingest.Instance{made("PARTIAL", "", 1), made("COMPLETE", "UNVERIFIED", 5), made("COMPLETE", "", 3)}, "complete", ingest.Some(3.0)},
+		{[]*ingest.Instance{made("COMPLETE", "VERIFIED", 9), made("COMPLETE", "", 2)}, "verified", ingest.Some(9.0)},
 		{[]*ingest.Instance{made("COMPLETE", "", -2)}, "complete", ingest.Optional[float64]{}},
 	} {
 		s.Reports = c.reports

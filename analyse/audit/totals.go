@@ -29,10 +29,10 @@ func total(s *analyse.Study) {
 	}
 	t.ItemsNeeded, t.ItemsMet = countItems(s.Items)
 	if t.ItemsNeeded > 0 {
-		t.Completeness = some(float64(t.ItemsMet) / float64(t.ItemsNeeded))
+		t.Completeness = ingest.Some(float64(t.ItemsMet) / float64(t.ItemsNeeded))
 	}
 	if len(t.Protocols) > 0 {
-		t.Complete = some(complete(s.Items))
+		t.Complete = ingest.Some(complete(s.Items))
 	}
 	t.ReportState, t.ReportDelayH = reportOf(s)
 	for _, f := range s.Findings {
@@ -85,10 +85,8 @@ func reportOf(s *analyse.Study) (state string, delayH ingest.Optional[float64]) 
 			state, delayH = its, ingest.Optional[float64]{}
 		}
 		if h, why := s.ReportDelayH(r); why == "" && (!delayH.Set || h < delayH.Value) {
-			delayH = some(h)
+			delayH = ingest.Some(h)
 		}
 	}
 	return state, delayH
 }
-
-func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }

@@ -2,9 +2,9 @@ package checks
 
 import (
 	"fmt"
-	"math"
 
 	"leadline/analyse"
+	"leadline/analyse/physical"
 	"leadline/ingest"
 )
 
@@ -23,7 +23,7 @@ func regionsDisagree(img *analyse.Image) string {
 	for i := range img.Regions {
 		for j := i + 1; j < len(img.Regions); j++ {
 			a, b := &img.Regions[i], &img.Regions[j]
-			if flat(a) && flat(b) && overlap(a.Raw, b.Raw) && !sameScale(a, b) {
+			if flat(a) && flat(b) && overlap(a.Raw, b.Raw) && !sameScale(a.Raw, b.Raw) {
 				return fmt.Sprintf("regions %d and %d overlap and differ in scale", a.Raw.Ordinal, b.Raw.Ordinal)
 			}
 		}
@@ -41,9 +41,7 @@ func overlap(a, b *ingest.Region) bool {
 		a.MinY0.Value <= b.MaxY1.Value && b.MinY0.Value <= a.MaxY1.Value
 }
 
-// sameScale allows for the rounding of one double written twice.
-func sameScale(a, b *analyse.Region) bool {
-	const relative = 1e-6
-	near := func(x, y float64) bool { return math.Abs(x-y) <= relative*math.Max(x, y) }
-	return near(a.MMPerPixelX.Value, b.MMPerPixelX.Value) && near(a.MMPerPixelY.Value, b.MMPerPixelY.Value)
+func sameScale(a, b *ingest.Region) bool {
+	p, q := physical.RegionPlane(a), physical.RegionPlane(b)
+	return p.X.SameScale(q.X) && p.Y.SameScale(q.Y)
 }

@@ -156,11 +156,11 @@ func TestOutput(t *testing.T) {
 	if x := find(t, s, "lv-output-per-kg"); x == nil || x.Value != nil || !strings.Contains(x.Note, "no weight") {
 		t.Errorf("without weight: %+v", x)
 	}
-	s.Patient.WeightKg = some(3200.0)
+	s.Patient.WeightKg = ingest.Some(3200.0)
 	if x := find(t, s, "lv-output-per-kg"); x == nil || x.Value != nil || !strings.Contains(x.Note, "cannot be a newborn's") {
 		t.Errorf("weight in grams: %+v", x)
 	}
-	s.Patient.WeightKg = some(3.2)
+	s.Patient.WeightKg = ingest.Some(3.2)
 	x := find(t, s, "lv-output-per-kg")
 	// check-values.md row 12: 168.4 mL/min/kg.
 	if x == nil || x.Value == nil || math.Abs(x.Value.Value-168.4) > 0.05 || x.Value.Unit != physical.MLPerMinPerKg {

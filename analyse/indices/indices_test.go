@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"leadline/analyse/measures"
-	"leadline/ingest"
 )
 
 func byID(t *testing.T, id string) *Definition {
@@ -210,5 +209,3 @@ func TestMonteCarlo(t *testing.T) {
 		}
 	}
 }
-
-func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }

@@ -24,7 +24,7 @@ func lengths(dx, dy float64) Plane {
 }
 
 func strip(unit Unit, dx, dy float64) Plane {
-	return Plane{X: Axis{Unit: S, Delta: dx}, Y: Axis{Unit: unit, Delta: dy, Zero: some(Zero{Pixel: 100})}}
+	return Plane{X: Axis{Unit: S, Delta: dx}, Y: Axis{Unit: unit, Delta: dy, Zero: ingest.Some(Zero{Pixel: 100})}}
 }
 
 func ends(f func(Plane, ingest.Point, ingest.Point) (Quantity, error)) func(Plane, pts) (Quantity, error) {

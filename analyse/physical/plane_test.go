@@ -7,14 +7,12 @@ import (
 	"leadline/ingest"
 )
 
-func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }
-
 // region builds a region with its corner at (left, top) and 0.02 × −0.5 or the like
 // per pixel.
 func region(format, unitX, unitY uint16, dx, dy float64) *ingest.Region {
 	return &ingest.Region{
-		SpatialFormat: some(format), UnitsX: some(unitX), UnitsY: some(unitY), DeltaX: some(dx), DeltaY: some(dy),
-		MinX0: some(ingest.Index(100)), MinY0: some(ingest.Index(200)), MaxX1: some(ingest.Index(499)), MaxY1: some(ingest.Index(399)),
+		SpatialFormat: ingest.Some(format), UnitsX: ingest.Some(unitX), UnitsY: ingest.Some(unitY), DeltaX: ingest.Some(dx), DeltaY: ingest.Some(dy),
+		MinX0: ingest.Some(ingest.Index(100)), MinY0: ingest.Some(ingest.Index(200)), MaxX1: ingest.Some(ingest.Index(499)), MaxY1: ingest.Some(ingest.Index(399)),
 	}
 }
 
@@ -22,13 +20,13 @@ func region(format, unitX, unitY uint16, dx, dy float64) *ingest.Region {
 // phys = RefPhys + (i − (Min + Ref))·Delta for pixel index i, whose centre is at i + 0.5.
 func TestValueAt(t *testing.T) {
 	spectral := region(ingest.FormatSpectral, ingest.UnitSecond, ingest.UnitCMPerS, 0.005, -0.5)
-	spectral.RefX0, spectral.RefY0 = some(ingest.Index(399)), some(ingest.Index(120))
+	spectral.RefX0, spectral.RefY0 = ingest.Some(ingest.Index(399)), ingest.Some(ingest.Index(120))
 	valued := *spectral
-	valued.RefValueX, valued.RefValueY = some(1.5), some(10.0)
+	valued.RefValueX, valued.RefValueY = ingest.Some(1.5), ingest.Some(10.0)
 	mmode := region(ingest.FormatMMode, ingest.UnitSecond, ingest.UnitCM, 0.002, 0.02)
-	mmode.RefX0, mmode.RefY0 = some(ingest.Index(0)), some(ingest.Index(-25))
+	mmode.RefX0, mmode.RefY0 = ingest.Some(ingest.Index(0)), ingest.Some(ingest.Index(-25))
 	outside := region(ingest.Format2D, ingest.UnitCM, ingest.UnitCM, 0.01, 0.01)
-	outside.RefX0, outside.RefY0, outside.RefValueX, outside.RefValueY = some(ingest.Index(200)), some(ingest.Index(-10)), some(0.0), some(0.3)
+	outside.RefX0, outside.RefY0, outside.RefValueX, outside.RefValueY = ingest.Some(ingest.Index(200)), ingest.Some(ingest.Index(-10)), ingest.Some(0.0), ingest.Some(0.3)
 	for _, c := range []struct {
 		name        string
 		r           *ingest.Region
@@ -64,16 +62,16 @@ func TestRegionPlaneAxes(t *testing.T) {
 		delta ingest.Optional[float64]
 		want  Axis
 	}{
-		{"cm become mm once", ingest.UnitCM, some(0.0125), Axis{Unit: MM, Delta: 0.125}},
-		{"seconds", ingest.UnitSecond, some(0.004), Axis{Unit: S, Delta: 0.004}},
-		{"cm/s keep their sign", ingest.UnitCMPerS, some(-0.4), Axis{Unit: CMPerS, Delta: -0.4}},
-		{"hertz stay hertz", ingest.UnitHertz, some(12.5), Axis{Unit: Hz, Delta: 12.5}},
-		{"unit 0", ingest.UnitNone, some(1.0), Axis{Lack: LackUnit}},
-		{"degrees: unconverted polar data", ingest.UnitDegree, some(0.1), Axis{Lack: LackOtherUnit}},
-		{"delta 0", ingest.UnitCM, some(0.0), Axis{Lack: LackDelta}},
+		{"cm become mm once", ingest.UnitCM, ingest.Some(0.0125), Axis{Unit: MM, Delta: 0.125}},
+		{"seconds", ingest.UnitSecond, ingest.Some(0.004), Axis{Unit: S, Delta: 0.004}},
+		{"cm/s keep their sign", ingest.UnitCMPerS, ingest.Some(-0.4), Axis{Unit: CMPerS, Delta: -0.4}},
+		{"hertz stay hertz", ingest.UnitHertz, ingest.Some(12.5), Axis{Unit: Hz, Delta: 12.5}},
+		{"unit 0", ingest.UnitNone, ingest.Some(1.0), Axis{Lack: LackUnit}},
+		{"degrees: unconverted polar data", ingest.UnitDegree, ingest.Some(0.1), Axis{Lack: LackOtherUnit}},
+		{"delta 0", ingest.UnitCM, ingest.Some(0.0), Axis{Lack: LackDelta}},
 		{"delta absent", ingest.UnitCM, absent, Axis{Lack: LackDelta}},
-		{"delta not a number", ingest.UnitCM, some(math.NaN()), Axis{Lack: LackDelta}},
-		{"delta infinite", ingest.UnitCM, some(math.Inf(1)), Axis{Lack: LackDelta}},
+		{"delta not a number", ingest.UnitCM, ingest.Some(math.NaN()), Axis{Lack: LackDelta}},
+		{"delta infinite", ingest.UnitCM, ingest.Some(math.Inf(1)), Axis{Lack: LackDelta}},
 	} {
 		r := region(ingest.Format2D, c.unit, c.unit, 1, 1)
 		r.DeltaX, r.DeltaY = c.delta, c.delta
@@ -109,12 +107,12 @@ func TestImpliedZero(t *testing.T) {
 		{"graphics", ingest.FormatGraphics, 13, true, false, false, false},
 	} {
 		r := region(c.format, ingest.UnitSecond, ingest.UnitCMPerS, 0.01, -1)
-		r.DataType = some(c.data)
+		r.DataType = ingest.Some(c.data)
 		if c.pixel {
-			r.RefX0, r.RefY0 = some(ingest.Index(1)), some(ingest.Index(2))
+			r.RefX0, r.RefY0 = ingest.Some(ingest.Index(1)), ingest.Some(ingest.Index(2))
 		}
 		if c.value {
-			r.RefValueX, r.RefValueY = some(0.0), some(0.0)
+			r.RefValueX, r.RefValueY = ingest.Some(0.0), ingest.Some(0.0)
 		}
 		p := RegionPlane(r)
 		if p.X.Zero.Set != c.wantX || p.Y.Zero.Set != c.yes {
@@ -137,9 +135,9 @@ func TestSpacingPlane(t *testing.T) {
 }
 
 func TestSameScaleAndZero(t *testing.T) {
-	a := Axis{Unit: MM, Delta: 0.1, Zero: some(Zero{Pixel: 10, Value: 5})}
-	shifted := Axis{Unit: MM, Delta: 0.1, Zero: some(Zero{Pixel: 30, Value: 7})} // the same line: 5 + 20·0.1
-	other := Axis{Unit: MM, Delta: 0.1, Zero: some(Zero{Pixel: 30, Value: 7.1})}
+	a := Axis{Unit: MM, Delta: 0.1, Zero: ingest.Some(Zero{Pixel: 10, Value: 5})}
+	shifted := Axis{Unit: MM, Delta: 0.1, Zero: ingest.Some(Zero{Pixel: 30, Value: 7})} // the same line: 5 + 20·0.1
+	other := Axis{Unit: MM, Delta: 0.1, Zero: ingest.Some(Zero{Pixel: 30, Value: 7.1})}
 	if !a.SameScale(shifted) || !a.SameZero(shifted) || a.SameZero(other) || a.SameZero(Axis{Unit: MM, Delta: 0.1}) {
 		t.Error("zeros are told apart wrongly")
 	}

@@ -12,14 +12,14 @@ import (
 // box is a region by its bounds (inclusive pixel indices), units and deltas.
 func box(ordinal int, format uint16, x0, y0, x1, y1 int64, unitX, unitY uint16, dx, dy float64) ingest.Region {
 	return ingest.Region{
-		Ordinal: ordinal, SpatialFormat: some(format), DataType: some(uint16(1)),
-		MinX0: some(ingest.Index(x0)), MinY0: some(ingest.Index(y0)), MaxX1: some(ingest.Index(x1)), MaxY1: some(ingest.Index(y1)),
-		UnitsX: some(unitX), UnitsY: some(unitY), DeltaX: some(dx), DeltaY: some(dy),
+		Ordinal: ordinal, SpatialFormat: ingest.Some(format), DataType: ingest.Some(uint16(1)),
+		MinX0: ingest.Some(ingest.Index(x0)), MinY0: ingest.Some(ingest.Index(y0)), MaxX1: ingest.Some(ingest.Index(x1)), MaxY1: ingest.Some(ingest.Index(y1)),
+		UnitsX: ingest.Some(unitX), UnitsY: ingest.Some(unitY), DeltaX: ingest.Some(dx), DeltaY: ingest.Some(dy),
 	}
 }
 
 func withRef(r ingest.Region, x, y int64) ingest.Region {
-	r.RefX0, r.RefY0 = some(ingest.Index(x)), some(ingest.Index(y))
+	r.RefX0, r.RefY0 = ingest.Some(ingest.Index(x)), ingest.Some(ingest.Index(y))
 	return r
 }
 
@@ -45,7 +45,7 @@ func sample() *analyse.Study {
 	twoD := box(1, ingest.Format2D, 0, 0, 799, 299, cm, cm, 0.01, 0.01)
 	frame := box(3, ingest.FormatNone, 0, 0, 799, 599, 0, 0, 1, 1)
 	heart := picture("mmode", twoD, withRef(box(2, ingest.FormatMMode, 0, 300, 799, 599, sec, cm, 0.005, 0.02), 799, 0), frame)
-	heart.Image.Spacing.Pixel = some([2]float64{0.1, 0.1})
+	heart.Image.Spacing.Pixel = ingest.Some([2]float64{0.1, 0.1})
 	pw := picture("pw", twoD, withRef(box(2, ingest.FormatSpectral, 0, 300, 799, 599, sec, vel, 0.005, -0.5), 799, 150))
 	turned := picture("turned", withRef(box(1, ingest.FormatSpectral, 0, 300, 799, 599, sec, vel, 0.005, 0.5), 799, 150))
 	bare := picture("noref", box(1, ingest.FormatSpectral, 0, 300, 799, 599, sec, vel, 0.005, -0.5))
@@ -57,13 +57,13 @@ func sample() *analyse.Study {
 	suspect := picture("suspect", box(1, ingest.Format2D, 0, 0, 1599, 1199, cm, cm, 0.005, 0.005))
 	suspect.Regions[0].Suspect = "bounds reach beyond the picture"
 	ct := picture("ct")
-	ct.Image.Spacing.Pixel = some([2]float64{0.30, 0.25})
+	ct.Image.Spacing.Pixel = ingest.Some([2]float64{0.30, 0.25})
 	none := picture("none")
 	flat := picture("flat", box(1, ingest.FormatMMode, 0, 0, 799, 599, sec, cm, 0, 0))
-	flat.Image.Spacing.Pixel = some([2]float64{0.1, 0.1})
+	flat.Image.Spacing.Pixel = ingest.Some([2]float64{0.1, 0.1})
 	clip := picture("clip")
 	clip.Image.Frames = 40
-	clip.Image.Timing = ingest.Timing{IncrementPointer: []dcm.Tag{dcm.FrameTime}, FrameTimeMS: some(20.0)}
+	clip.Image.Timing = ingest.Timing{IncrementPointer: []dcm.Tag{dcm.FrameTime}, FrameTimeMS: ingest.Some(20.0)}
 	oblong := picture("oblong", box(1, ingest.Format2D, 0, 0, 799, 599, cm, cm, 0.01, 0.02))
 	return &analyse.Study{Images: []*analyse.Image{heart, pw, turned, bare, hertz, ecg, dual, colour, clash, suspect, ct, none, flat, clip, oblong}}
 }
@@ -74,7 +74,7 @@ func row(image, text string) ingest.CaliperRow {
 	r := ingest.CaliperRow{Table: "t.csv", SOPUID: image, Geometry: ingest.Geometry(f[0]), ValueText: f[2], Unit: f[3], Label: f[4]}
 	r.Points = points(f[1])
 	if v, err := strconv.ParseFloat(f[2], 64); err == nil {
-		r.Value = some(v)
+		r.Value = ingest.Some(v)
 	}
 	return r
 }

@@ -22,7 +22,7 @@ func TestAnyCaliper(t *testing.T) {
 	for range 30_000 {
 		r := ingest.CaliperRow{
 			SOPUID: study.Images[rng.IntN(len(study.Images))].SOPInstanceUID, Geometry: geometries[rng.IntN(len(geometries))],
-			Unit: units[rng.IntN(len(units))*rng.IntN(2)], ValueText: "5.0", Value: some(5.0), Frames: []int{rng.IntN(60) - 5, rng.IntN(60) - 5}[:rng.IntN(3)],
+			Unit: units[rng.IntN(len(units))*rng.IntN(2)], ValueText: "5.0", Value: ingest.Some(5.0), Frames: []int{rng.IntN(60) - 5, rng.IntN(60) - 5}[:rng.IntN(3)],
 		}
 		count := rng.IntN(6)
 		if fitting := map[ingest.Geometry]int{"point": 1, "line": 2, "circle": 2, "ellipse": 4}[r.Geometry]; fitting > 0 && rng.IntN(4) > 0 {

@@ -191,7 +191,7 @@ func BenchmarkMeasurements(b *testing.B) {
 	study := sample()
 	kinds := []ingest.CaliperRow{
 		row("mmode", "line|100,100 130,140|5.0|mm|LVIDd"), row("pw", "point|100,390.5|30|cm/s|"),
-		row("mmode", "line|100,350 160,380|300|ms|"), {SOPUID: "colour", Geometry: ingest.GeometryPolygon, Unit: "mm2", ValueText: "700", Value: some(700.0)},
+		row("mmode", "line|100,350 160,380|300|ms|"), {SOPUID: "colour", Geometry: ingest.GeometryPolygon, Unit: "mm2", ValueText: "700", Value: ingest.Some(700.0)},
 	}
 	for i := range 60 {
 		sin, cos := math.Sincos(float64(i) / 60 * 2 * math.Pi)

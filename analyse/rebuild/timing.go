@@ -125,7 +125,7 @@ func ClipTiming(img *ingest.Image) (rateHz, durationS ingest.Optional[float64], 
 	if !ok || math.IsInf(rate, 0) || math.IsInf(length, 0) {
 		return rateHz, durationS, "", c.notes
 	}
-	return some(rate), some(length), c.source, c.notes
+	return ingest.Some(rate), ingest.Some(length), c.source, c.notes
 }
 
 // interval rebuilds the time between two frames. Each end is somewhere within its

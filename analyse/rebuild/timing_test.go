@@ -29,18 +29,18 @@ var clips = []struct {
 	// Frame 2 lasts 30, frame 4 lasts 20 ms: √((30² + 20²)/12).
 	{"vector", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{0, 20, 30, 50, 20}}, "Frame Time Vector", 1 / 0.03, 0.15, 0.08, math.Sqrt(1300.0/12) / 1000, ""},
 	{"first element not 0", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{20, 20, 20, 20, 20}}, "Frame Time Vector", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), "first element"},
-	{"frame time", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), ""},
-	{"pointer to the time, vector there", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(20.0), FrameTimeVectorMS: []float64{0, 9, 9, 9, 9}}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), ""},
-	{"vector too short", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{0, 20}, FrameTimeMS: some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), "2 elements for 5 frames"},
-	{"vector running back", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{0, 20, -20, 20, 20}, CineRateHz: some(50.0)}, "Cine Rate", 50, 0.1, 0.04, 0, "negative"},
-	{"no pointer", ingest.Timing{FrameTimeMS: some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), "does not say"},
+	{"frame time", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), ""},
+	{"pointer to the time, vector there", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(20.0), FrameTimeVectorMS: []float64{0, 9, 9, 9, 9}}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), ""},
+	{"vector too short", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{0, 20}, FrameTimeMS: ingest.Some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), "2 elements for 5 frames"},
+	{"vector running back", ingest.Timing{IncrementPointer: toVector, FrameTimeVectorMS: []float64{0, 20, -20, 20, 20}, CineRateHz: ingest.Some(50.0)}, "Cine Rate", 50, 0.1, 0.04, 0, "negative"},
+	{"no pointer", ingest.Timing{FrameTimeMS: ingest.Some(20.0)}, "Frame Time", 50, 0.1, 0.04, 0.02 / math.Sqrt(6), "does not say"},
 	// Rounding of the rate: 0.04·(0.5/√3)/25 beside T/√6 of 40 ms… at 25 Hz 2 steps are 80 ms.
-	{"cine rate", ingest.Timing{CineRateHz: some(25.0)}, "Cine Rate", 25, 0.2, 0.08, math.Hypot(0.04/math.Sqrt(6), 0.08*0.5/math.Sqrt(3)/25), "whole number"},
-	{"frame time 0", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(0.0), CineRateHz: some(25.0)}, "Cine Rate", 25, 0.2, 0.08, 0, ""},
-	{"effective duration contradicts", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(20.0), EffectiveDurationS: some(3.0)}, "Frame Time", 50, 0.1, 0.04, 0, "Effective Duration"},
-	{"not for timing", ingest.Timing{ActualFrameDurationMS: some(20.0), RecommendedHz: some(50.0)}, "", 0, 0, 0, 0, ""},
-	{"not a number", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(math.NaN()), CineRateHz: some(math.Inf(1))}, "", 0, 0, 0, 0, ""},
-	{"so small that a rate overflows", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: some(5e-324)}, "", 0, 0, 0, 0, ""},
+	{"cine rate", ingest.Timing{CineRateHz: ingest.Some(25.0)}, "Cine Rate", 25, 0.2, 0.08, math.Hypot(0.04/math.Sqrt(6), 0.08*0.5/math.Sqrt(3)/25), "whole number"},
+	{"frame time 0", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(0.0), CineRateHz: ingest.Some(25.0)}, "Cine Rate", 25, 0.2, 0.08, 0, ""},
+	{"effective duration contradicts", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(20.0), EffectiveDurationS: ingest.Some(3.0)}, "Frame Time", 50, 0.1, 0.04, 0, "Effective Duration"},
+	{"not for timing", ingest.Timing{ActualFrameDurationMS: ingest.Some(20.0), RecommendedHz: ingest.Some(50.0)}, "", 0, 0, 0, 0, ""},
+	{"not a number", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(math.NaN()), CineRateHz: ingest.Some(math.Inf(1))}, "", 0, 0, 0, 0, ""},
+	{"so small that a rate overflows", ingest.Timing{IncrementPointer: toTime, FrameTimeMS: ingest.Some(5e-324)}, "", 0, 0, 0, 0, ""},
 }
 
 func TestClipTiming(t *testing.T) {
@@ -67,7 +67,7 @@ func TestInterval(t *testing.T) {
 		img := picture("timed")
 		img.Image.Frames, img.Image.Timing = 5, c.t
 		s.Images = append(s.Images, img)
-		r := ingest.CaliperRow{SOPUID: "timed", Geometry: ingest.GeometryFrames, Frames: []int{4, 2}, Unit: "s", ValueText: "0.1", Value: some(0.1)}
+		r := ingest.CaliperRow{SOPUID: "timed", Geometry: ingest.GeometryFrames, Frames: []int{4, 2}, Unit: "s", ValueText: "0.1", Value: ingest.Some(0.1)}
 		m := Measurements(s, []ingest.CaliperRow{r})[0]
 		if m.Rebuilt == nil || math.Abs(m.Rebuilt.Value-c.interval) > 1e-12 || c.u > 0 && math.Abs(m.Rebuilt.StdU-c.u) > 1e-12 {
 			t.Errorf("%s: %+v, want %v, u %v", c.name, m.Rebuilt, c.interval, c.u)
@@ -82,7 +82,7 @@ func TestInterval(t *testing.T) {
 // 21 frame intervals of 20 ms are 0.42 s (check-values.md row 14: a rate of 142.9).
 func TestIntervalOutcomes(t *testing.T) {
 	interval := func(image, unit string, frames ...int) string {
-		r := ingest.CaliperRow{SOPUID: image, Geometry: ingest.GeometryFrames, Frames: frames, Unit: unit, ValueText: "420", Value: some(420.0)}
+		r := ingest.CaliperRow{SOPUID: image, Geometry: ingest.GeometryFrames, Frames: frames, Unit: unit, ValueText: "420", Value: ingest.Some(420.0)}
 		return describe(Measurements(sample(), []ingest.CaliperRow{r}))
 	}
 	for _, c := range []struct{ got, want string }{

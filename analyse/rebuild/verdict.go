@@ -44,7 +44,7 @@ func judge(m *analyse.Measurement, w want, o outcome, remarks *notes) {
 		remarks.add("the reported number is out of range: not compared")
 		return
 	}
-	m.Difference, m.Tolerance = some(difference), some(tolerance)
+	m.Difference, m.Tolerance = ingest.Some(difference), ingest.Some(tolerance)
 	m.Verdict = analyse.VerdictDiffers
 	if math.Abs(difference) <= tolerance {
 		m.Verdict = analyse.VerdictAgrees
@@ -81,5 +81,3 @@ func unitWords(w want) string {
 	}
 	return "the number is reported without a unit: not compared"
 }
-
-func some[T any](v T) ingest.Optional[T] { return ingest.Optional[T]{Value: v, Set: true} }

@@ -73,7 +73,8 @@ func properties() *excelize.DocProperties {
 	return &excelize.DocProperties{Title: "Leadline audit", Creator: "Leadline", LastModifiedBy: "Leadline", Created: fixed, Modified: fixed}
 }
 
-// sheets writes all sheets in the order of reading.
+// sheets writes all sheets in the order of reading. The first is the active one
+// of a new file; to say so again would make excelize parse every sheet it wrote.
 func (w *writer) sheets() error {
 	if err := w.file.SetSheetName("Sheet1", overviewSheet); err != nil {
 		return err
@@ -89,11 +90,7 @@ func (w *writer) sheets() error {
 	if _, err := w.file.NewSheet(methodSheet); err != nil {
 		return err
 	}
-	if err := w.page(methodSheet, w.book.Method); err != nil {
-		return err
-	}
-	w.file.SetActiveSheet(0)
-	return nil
+	return w.page(methodSheet, w.book.Method)
 }
 
 // tables are the tables of the book in the order of reading.

@@ -36,7 +36,7 @@ func BenchmarkLoad(b *testing.B) {
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			for b.Loop() {
-				l := &loader{opts: Options{Workers: workers}, shared: newInterner()}
+				l := &loader{opts: Options{Workers: workers}, pool: newPool()}
 				if err := l.readAll(context.Background(), []string{dir}); err != nil {
 					b.Fatal(err)
 				}

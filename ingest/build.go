@@ -17,31 +17,36 @@ const (
 )
 
 // build turns the header of one file into an Instance.
-func build(f *dcm.File, shared *interner) *Instance {
-	d := &f.Data
+func (b *builder) build(f *dcm.File) *Instance {
+	d := b.split(&f.Data)
+	own := &d[ofInstance]
 	inst := &Instance{
 		SOPClassUID:       orMeta(f, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID),
 		SOPInstanceUID:    orMeta(f, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID),
 		TransferSyntaxUID: f.TransferSyntaxUID,
-		CharacterSet:      strings.Join(d.Strings(dcm.SpecificCharacterSet), `\`),
-		InstanceNumber:    d.Int(dcm.InstanceNumber),
-		Content:           stampOf(d, dcm.ContentDate, dcm.ContentTime),
-		Created:           stampOf(d, dcm.InstanceCreationDate, dcm.InstanceCreationTime),
-		Acquisition:       acquisition(d),
+		InstanceNumber:    own.Int(dcm.InstanceNumber),
+		Content:           stampOf(own, dcm.ContentDate, dcm.ContentTime),
+		Created:           stampOf(own, dcm.InstanceCreationDate, dcm.InstanceCreationTime),
+		Acquisition:       acquisition(own),
 	}
-	inst.Patient = shared.patient(patientOf(d))
-	inst.Study = shared.study(studyOf(d))
-	inst.Series = shared.series(seriesOf(d))
-	inst.Device = shared.device(deviceOf(d))
+	study := b.study(&d[ofStudy])
+	inst.Patient, inst.Study, inst.Series = study.Patient, study.Study, study.Series
+	var picture picturePart
 	switch kindOf(inst.SOPClassUID, f) {
-	case OutcomeReport:
-		inst.Report = report.Read(d)
-	case OutcomePresentation:
-		inst.Presentation = presentation.Read(d)
 	case OutcomeImage:
-		inst.Image = imageOf(f)
+		picture = b.picture(&d[ofPicture], f)
+		inst.Image = picture.Image
+	case OutcomeReport:
+		picture = b.device(&d[ofPicture])
+		inst.Report = report.Read(&f.Data)
+	case OutcomePresentation:
+		picture = b.device(&d[ofPicture])
+		inst.Presentation = presentation.Read(&f.Data)
+	default:
+		picture = b.device(&d[ofPicture])
 	}
-	inst.Problems = d.Problems()
+	inst.CharacterSet, inst.Device = picture.CharacterSet, picture.Device
+	inst.Problems = f.Data.Problems()
 	return inst
 }
 

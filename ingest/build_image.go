@@ -2,9 +2,9 @@ package ingest
 
 import "leadline/ingest/dcm"
 
-// imageOf reads what an image file says about its picture.
-func imageOf(f *dcm.File) *Image {
-	d := &f.Data
+// imageOf reads what d, the header of an image file without what belongs to the
+// instance or the study, says about its picture.
+func imageOf(d *dcm.Dataset, f *dcm.File) *Image {
 	img := &Image{
 		Rows:                 wholeOr(d, dcm.Rows, 0),
 		Columns:              wholeOr(d, dcm.Columns, 0),

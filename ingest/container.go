@@ -10,8 +10,6 @@ import (
 	"io"
 	"os"
 	"strings"
-
-	"leadline/ingest/dcm"
 )
 
 // inside joins the path of a container and of a member: export.zip!/a/b.dcm.
@@ -204,47 +202,52 @@ func entry(f *os.File, kind container, at int) (io.Reader, error) {
 
 // expand reads a container in place: one row for the container itself and one for
 // each file in it, whatever it is. Containers within it are opened once more.
-func (l *loader) expand(scanner *dcm.Scanner, own Entry, kind container, r io.ReaderAt, size int64, depth int) []row {
-	var rows []row
+func (w *worker) expand(own Entry, kind container, r io.ReaderAt, size int64, depth int) {
+	before := w.made
 	err := members(kind, r, size, own.Path, func(m member) error {
-		rows = append(rows, l.readMember(scanner, m, depth)...)
+		w.readMember(m, depth)
 		return nil
 	})
-	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place: %d files", kind, len(rows))
+	files := w.made - before
+	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place: %d files", kind, files)
 	if err != nil {
 		own.Outcome = OutcomeUnreadable
-		own.Reason = fmt.Sprintf("%s that cannot be read on after %d files: %s", kind, len(rows), reasonOf(err))
+		own.Reason = fmt.Sprintf("%s that cannot be read on after %d files: %s", kind, files, reasonOf(err))
 	}
-	return append([]row{{entry: own}}, rows...)
+	w.add(row{entry: own})
 }
 
-func (l *loader) readMember(scanner *dcm.Scanner, m member, depth int) []row {
+func (w *worker) readMember(m member, depth int) {
 	own := Entry{Path: m.path, Bytes: m.size}
 	var head [512]byte
 	n, err := io.ReadFull(m.r, head[:])
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
 		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return
 	}
 	body := io.MultiReader(bytes.NewReader(head[:n]), m.r)
 	if kind := containerOf(bytes.NewReader(head[:n]), int64(n)); kind != noContainer && depth == 0 {
-		return l.nested(scanner, own, kind, body)
+		w.nested(own, kind, body)
+		return
 	}
-	header, err := scanner.ScanStream(body, m.size)
-	own, inst := l.judge(own, header, err)
-	return []row{{entry: own, inst: inst, again: m.again}}
+	header, err := w.scanner.ScanStream(body, m.size)
+	own, inst := w.judge(own, header, err)
+	w.add(row{entry: own, inst: inst, again: m.again})
 }
 
 // nested reads a container within a container from memory, up to a limit.
-func (l *loader) nested(scanner *dcm.Scanner, own Entry, kind container, body io.Reader) []row {
+func (w *worker) nested(own Entry, kind container, body io.Reader) {
 	if own.Bytes > maxNested {
 		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive, larger than the %d bytes that are read so; unpack it", kind, maxNested)
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return
 	}
 	data, err := io.ReadAll(io.LimitReader(body, maxNested+1))
 	if err != nil || len(data) > maxNested {
 		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive that is damaged or larger than it says", kind)
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return
 	}
-	return l.expand(scanner, own, kind, bytes.NewReader(data), int64(len(data)), 1)
+	w.expand(own, kind, bytes.NewReader(data), int64(len(data)), 1)
 }

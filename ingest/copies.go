@@ -10,20 +10,19 @@ import (
 // settleCopies finds the files that carry a SOP Instance UID met before: the same
 // bytes make a duplicate, other bytes a conflict. The first file in the order of
 // paths stands for the instance; the others keep their ledger row only.
-func settleCopies(rows []row) {
-	first := map[string]int{}
-	for i := range rows {
-		if rows[i].inst == nil {
+func settleCopies(rows []*row) {
+	first := make(map[string]*row, len(rows))
+	for _, r := range rows {
+		if r.inst == nil {
 			continue
 		}
-		uid := rows[i].inst.SOPInstanceUID
-		at, seen := first[uid]
+		kept, seen := first[r.inst.SOPInstanceUID]
 		if !seen {
-			first[uid] = i
+			first[r.inst.SOPInstanceUID] = r
 			continue
 		}
-		rows[i].inst = nil
-		rows[i].entry.Outcome, rows[i].entry.Reason = compare(&rows[at], &rows[i])
+		r.inst = nil
+		r.entry.Outcome, r.entry.Reason = compare(kept, r)
 	}
 }
 

@@ -8,8 +8,8 @@ import (
 // Instance is one DICOM file that was read: an image, a report, a presentation
 // state, or an object of another kind, of which only the identity is kept.
 //
-// Patient, Study, Series and Device are shared between the instances that agree
-// on every field of them; they must not be changed.
+// Patient, Study, Series, Device and Image are shared between the instances that
+// agree on every field of them; they must not be changed.
 type Instance struct {
 	Path              string
 	Bytes             int64

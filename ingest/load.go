@@ -3,7 +3,8 @@ package ingest
 import (
 	"context"
 	"runtime"
-	"sort"
+	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -40,7 +41,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 	if opts.Workers <= 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	l := &loader{opts: opts, shared: newInterner()}
+	l := &loader{opts: opts, pool: newPool()}
 	if err := l.readAll(ctx, paths); err != nil {
 		return nil, err
 	}
@@ -50,11 +51,12 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 // loader is the state of one Load.
 type loader struct {
 	opts   Options
-	shared *interner
+	pool   *pool
 	walked atomic.Bool
 
 	mu    sync.Mutex
-	rows  []row
+	rows  [][]row
+	done  int
 	found int
 	bytes int64
 }
@@ -97,34 +99,71 @@ func (l *loader) list(ctx context.Context, paths []string, files chan<- met) err
 	return w.walk(paths)
 }
 
+// worker reads files one after the other. Its rows are in pieces, so that a large
+// archive is not copied as it grows.
+type worker struct {
+	*loader
+	scanner dcm.Scanner
+	builder builder
+	rows    [][]row
+	// made counts the rows.
+	made int
+}
+
+// piece is how many rows are kept together.
+const piece = 1024
+
 func (l *loader) work(ctx context.Context, files <-chan met) error {
-	var scanner dcm.Scanner
+	w := &worker{loader: l, builder: builder{pool: l.pool}}
 	for m := range files {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		l.done(l.read(&scanner, m))
+		before := w.made
+		bytes := w.read(m)
+		w.account(w.made-before, bytes)
 	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.rows = append(l.rows, w.rows...)
 	return ctx.Err()
 }
 
-func (l *loader) done(rows []row) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	l.rows = append(l.rows, rows...)
-	l.found += len(rows) - 1 // a container was found to hold more
-	l.bytes += rows[0].entry.Bytes
-	if l.opts.Progress != nil {
-		l.opts.Progress(Progress{Done: len(l.rows), Found: l.found, Walking: !l.walked.Load(), Bytes: l.bytes})
+// add keeps a row.
+func (w *worker) add(r row) {
+	last := len(w.rows) - 1
+	if last < 0 || len(w.rows[last]) == piece {
+		w.rows, last = append(w.rows, make([]row, 0, piece)), last+1
+	}
+	w.rows[last] = append(w.rows[last], r)
+	w.made++
+}
+
+// account counts one file of so many bytes and the rows that it and its members
+// became, and tells how far the run has come.
+func (w *worker) account(rows int, bytes int64) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.done += rows
+	w.found += rows - 1 // a container was found to hold more
+	w.bytes += bytes
+	if w.opts.Progress != nil {
+		w.opts.Progress(Progress{Done: w.done, Found: w.found, Walking: !w.walked.Load(), Bytes: w.bytes})
 	}
 }
 
 // archive puts what was read in the order of paths and settles copies.
 func (l *loader) archive() *Archive {
-	sort.SliceStable(l.rows, func(i, j int) bool { return l.rows[i].entry.Path < l.rows[j].entry.Path })
-	settleCopies(l.rows)
-	a := &Archive{Ledger: make([]Entry, 0, len(l.rows))}
-	for _, r := range l.rows {
+	rows := make([]*row, 0, l.done)
+	for _, some := range l.rows {
+		for i := range some {
+			rows = append(rows, &some[i])
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b *row) int { return strings.Compare(a.entry.Path, b.entry.Path) })
+	settleCopies(rows)
+	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows))}
+	for _, r := range rows {
 		a.Ledger = append(a.Ledger, r.entry)
 		if r.inst != nil {
 			a.Instances = append(a.Instances, r.inst)

@@ -9,17 +9,20 @@ import (
 )
 
 // read opens one file and says what it is: one row, or, for a container, one more
-// for each file in it. A panic in reading is that file's row, not the end of the run.
-func (l *loader) read(scanner *dcm.Scanner, m met) (rows []row) {
+// for each file in it. It returns the size of the file. A panic in reading is that
+// file's row, not the end of the run.
+func (w *worker) read(m met) (size int64) {
 	own := Entry{Path: m.path, Outcome: m.outcome, Reason: m.refused}
 	if m.refused != "" {
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return 0
 	}
 	defer func() {
 		if r := recover(); r != nil {
-			*scanner = dcm.Scanner{}
+			w.scanner = dcm.Scanner{}
 			own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
-			rows = []row{{entry: own}}
+			w.add(row{entry: own})
+			size = own.Bytes
 		}
 	}()
 	file, err := os.Open(m.path)
@@ -28,28 +31,32 @@ func (l *loader) read(scanner *dcm.Scanner, m met) (rows []row) {
 			own.Bytes = info.Size()
 		}
 		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return own.Bytes
 	}
 	defer file.Close()
 	// What is open may no longer be what was listed.
 	info, err := file.Stat()
 	if err != nil || !info.Mode().IsRegular() {
 		own.Outcome, own.Reason = OutcomeUnreadable, "no longer a regular file"
-		return []row{{entry: own}}
+		w.add(row{entry: own})
+		return 0
 	}
 	own.Bytes = info.Size()
-	header, err := scanner.Scan(file, info.Size())
+	header, err := w.scanner.Scan(file, info.Size())
 	if errors.Is(err, dcm.ErrNotDICOM) {
 		if kind := containerOf(file, info.Size()); kind != noContainer {
-			return l.expand(scanner, own, kind, file, info.Size(), 0)
+			w.expand(own, kind, file, info.Size(), 0)
+			return own.Bytes
 		}
 	}
-	own, inst := l.judge(own, header, err)
-	return []row{{entry: own, inst: inst}}
+	own, inst := w.judge(own, header, err)
+	w.add(row{entry: own, inst: inst})
+	return own.Bytes
 }
 
 // judge turns the outcome of a scan into the ledger entry and the instance.
-func (l *loader) judge(entry Entry, header *dcm.File, err error) (Entry, *Instance) {
+func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instance) {
 	entry.TransferSyntaxUID = header.TransferSyntaxUID
 	entry.SOPClassUID = orMeta(header, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID)
 	entry.SOPUID = orMeta(header, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID)
@@ -72,8 +79,9 @@ func (l *loader) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 		}
 		return entry, nil
 	}
-	inst := build(header, l.shared)
+	inst := w.builder.build(header)
 	inst.Path, inst.Bytes = entry.Path, entry.Bytes
+	entry.SOPUID, entry.StudyUID = inst.SOPInstanceUID, inst.Study.UID // one copy of the text
 	entry.Outcome = outcomeOf(inst)
 	entry.Reason = remark(inst, header)
 	return entry, inst

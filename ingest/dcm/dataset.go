@@ -1,6 +1,7 @@
 package dcm
 
 import (
+	"bytes"
 	"encoding/binary"
 	"math"
 	"strconv"
@@ -52,10 +53,15 @@ type Dataset struct {
 	big bool
 	// charset is what Specific Character Set says here, inherited by items.
 	charset *Charset
+	// ascending tells that the tags ascend, as the standard wants them.
+	ascending bool
 }
 
 // shared is what all items of one file have in common.
-type shared struct{ problems []Problem }
+type shared struct {
+	problems []Problem
+	words    *repeated
+}
 
 // Problem is something in a file that could not be read as the standard wants.
 // It names tag and expectation, never a value: values may identify a patient.
@@ -88,10 +94,29 @@ func (d *Dataset) problem(e *Element, expected string) {
 
 // Find returns the first element with this tag, nil where there is none.
 func (d *Dataset) Find(tag Tag) *Element {
+	if d.ascending {
+		return d.search(tag)
+	}
 	for i := range d.Elements {
 		if d.Elements[i].Tag == tag {
 			return &d.Elements[i]
 		}
+	}
+	return nil
+}
+
+// search finds the first element of tag by halving.
+func (d *Dataset) search(tag Tag) *Element {
+	low, high := 0, len(d.Elements)
+	for low < high {
+		if mid := int(uint(low+high) / 2); d.Elements[mid].Tag < tag {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	if low < len(d.Elements) && d.Elements[low].Tag == tag {
+		return &d.Elements[low]
 	}
 	return nil
 }
@@ -109,11 +134,32 @@ func (d *Dataset) Items(tag Tag) []Dataset {
 
 // String returns the first value as text, decoded and trimmed; empty where absent.
 func (d *Dataset) String(tag Tag) string {
-	if values := d.Strings(tag); len(values) > 0 {
-		return values[0]
+	e := d.Find(tag)
+	if e == nil {
+		return ""
 	}
-	return ""
+	if plain(e.Value) {
+		first, _, _ := bytes.Cut(e.Value, backslash)
+		return d.text(trimmed(first))
+	}
+	return d.Strings(tag)[0]
 }
+
+// text makes a string of plain bytes.
+func (d *Dataset) text(b []byte) string {
+	if d.shared == nil {
+		return string(b)
+	}
+	return d.shared.words.text(b)
+}
+
+var backslash = []byte{'\\'}
+
+// padding is what stands around values: by the standard blanks, a null byte behind
+// UIDs, and in real files line ends.
+const padding = " \x00\t\r\n"
+
+func trimmed(b []byte) []byte { return bytes.Trim(b, padding) }
 
 // Text returns the whole value as text without splitting at backslashes: for ST,
 // LT and UT, where a backslash is a character. Line breaks stay, padding goes.
@@ -132,9 +178,16 @@ func (d *Dataset) Strings(tag Tag) []string {
 	if e == nil || len(e.Value) == 0 {
 		return nil
 	}
+	if plain(e.Value) {
+		values := make([]string, 0, 1+bytes.Count(e.Value, backslash))
+		for v := range bytes.SplitSeq(e.Value, backslash) {
+			values = append(values, d.text(trimmed(v)))
+		}
+		return values
+	}
 	values := strings.Split(d.decode(e), `\`)
 	for i, v := range values {
-		values[i] = strings.Trim(v, " \x00\t\r\n")
+		values[i] = strings.Trim(v, padding)
 	}
 	return values
 }
@@ -175,7 +228,8 @@ func (d *Dataset) Ints(tag Tag) []int {
 // Float returns the first value as a finite number, from text (DS, IS) or binary
 // (US, SS, UL, SL, FL, FD). Absent where there is none or it is not a finite number.
 func (d *Dataset) Float(tag Tag) Optional[float64] {
-	if values := d.Floats(tag); len(values) > 0 {
+	var few [4]float64
+	if values := d.appendFloats(few[:0], tag); len(values) > 0 {
 		return Some(values[0])
 	}
 	return Optional[float64]{}
@@ -184,26 +238,26 @@ func (d *Dataset) Float(tag Tag) Optional[float64] {
 // Floats returns all values as finite numbers. One value that is not a finite
 // number makes the whole element unreadable: a list with a hole would shift its
 // places.
-func (d *Dataset) Floats(tag Tag) []float64 {
+func (d *Dataset) Floats(tag Tag) []float64 { return d.appendFloats(nil, tag) }
+
+func (d *Dataset) appendFloats(out []float64, tag Tag) []float64 {
 	e := d.Find(tag)
 	if e == nil || len(e.Value) == 0 {
 		return nil
 	}
 	if width := numberWidth(e.VR); width > 0 {
-		return d.binaryFloats(e, width)
+		return d.binaryFloats(out, e, width)
 	}
-	return d.textFloats(e)
+	return d.textFloats(out, e)
 }
 
-func (d *Dataset) textFloats(e *Element) []float64 {
-	if len(strings.Trim(string(e.Value), " \x00")) == 0 {
+func (d *Dataset) textFloats(out []float64, e *Element) []float64 {
+	if len(bytes.Trim(e.Value, " \x00")) == 0 {
 		return nil
 	}
-	parts := strings.Split(string(e.Value), `\`)
-	out := make([]float64, 0, len(parts))
-	for _, p := range parts {
-		v, err := strconv.ParseFloat(strings.Trim(p, " \x00"), 64)
-		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || strings.ContainsAny(p, "xXpP_") {
+	for part := range bytes.SplitSeq(e.Value, backslash) {
+		v, err := strconv.ParseFloat(string(bytes.Trim(part, " \x00")), 64)
+		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || bytes.ContainsAny(part, "xXpP_") {
 			d.problem(e, "a decimal number")
 			return nil
 		}
@@ -212,12 +266,11 @@ func (d *Dataset) textFloats(e *Element) []float64 {
 	return out
 }
 
-func (d *Dataset) binaryFloats(e *Element, width int) []float64 {
+func (d *Dataset) binaryFloats(out []float64, e *Element, width int) []float64 {
 	if len(e.Value)%width != 0 {
 		d.problem(e, "a value length that is a multiple of "+strconv.Itoa(width)+" bytes")
 		return nil
 	}
-	out := make([]float64, 0, len(e.Value)/width)
 	for at := 0; at < len(e.Value); at += width {
 		v := d.number(e.VR, e.Value[at:at+width])
 		if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -281,4 +334,44 @@ func (d *Dataset) Tags(tag Tag) []Tag {
 		out = append(out, Tag(order.Uint16(e.Value[at:]))<<16|Tag(order.Uint16(e.Value[at+2:])))
 	}
 	return out
+}
+
+// Part is the data set with only these of its elements, in their order: values
+// read as in the whole, problems are noted with it.
+func (d *Dataset) Part(elements []Element) Dataset {
+	part := *d
+	part.Elements = elements
+	return part
+}
+
+// AppendContent appends to b what decides how every value of d reads: tags, VRs,
+// values and items, byte order and character set; not where they stand in the
+// file. Equal content makes equal bytes, different content different ones.
+func (d *Dataset) AppendContent(b []byte) []byte {
+	b = append(b, boolByte(d.big))
+	if d.charset != nil {
+		for _, term := range d.charset.Declared {
+			b = append(append(b, term...), '\\')
+		}
+	}
+	b = binary.LittleEndian.AppendUint32(b, uint32(len(d.Elements)))
+	for i := range d.Elements {
+		e := &d.Elements[i]
+		b = binary.LittleEndian.AppendUint32(b, uint32(e.Tag))
+		b = append(b, e.VR[0], e.VR[1])
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(e.Value)))
+		b = append(b, e.Value...)
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(e.Items)))
+		for k := range e.Items {
+			b = e.Items[k].AppendContent(b)
+		}
+	}
+	return b
+}
+
+func boolByte(v bool) byte {
+	if v {
+		return 1
+	}
+	return 0
 }

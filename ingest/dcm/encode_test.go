@@ -27,7 +27,7 @@ func (e *enc) head(tag Tag, vr string, length uint32) {
 		return
 	}
 	e.WriteString(vr)
-	if forms[VR{vr[0], vr[1]}] == long {
+	if formOf(vr[0], vr[1]) == long {
 		e.u16(0)
 		e.u32(length)
 		return

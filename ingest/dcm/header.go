@@ -55,7 +55,7 @@ func byteOrder(e syntax) binary.ByteOrder {
 // need returns n bytes at off, or says that the element there is cut.
 func (s *Scanner) need(off int64, n int, f frame) ([]byte, error) {
 	if off+int64(n) <= f.end || f.top {
-		b, err := s.src.at(off, n)
+		b, err := s.at(off, n)
 		if err == nil {
 			return b, nil
 		}
@@ -71,7 +71,7 @@ func (s *Scanner) need(off int64, n int, f frame) ([]byte, error) {
 // implicitly inside an explicit file, which real files hold.
 func (s *Scanner) explicitLength(h *header, b []byte, order binary.ByteOrder, f frame) (uint32, error) {
 	h.vr = VR{b[4], b[5]}
-	switch form := forms[h.vr]; {
+	switch form := formOf(b[4], b[5]); {
 	case form == short:
 		h.value = h.offset + 8
 		return uint32(order.Uint16(b[6:])), nil
@@ -119,26 +119,3 @@ func (s *Scanner) mayBeOpen(h header) error {
 	}
 	return &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length for VR " + string(h.vr[:])}
 }
-
-func isLetter(b byte) bool { return b >= 'A' && b <= 'Z' }
-
-// form is how wide the length field of a VR is.
-type form int
-
-const (
-	unknownForm form = iota
-	short            // 16 bits
-	long             // 32 bits behind two reserved bytes
-)
-
-// forms holds the VRs of PS3.5 6.2 by the form of their length (PS3.5 7.1.2).
-var forms = func() map[VR]form {
-	m := map[VR]form{}
-	for _, v := range []string{"AE", "AS", "AT", "CS", "DA", "DS", "DT", "FD", "FL", "IS", "LO", "LT", "PN", "SH", "SL", "SS", "ST", "TM", "UI", "UL", "US"} {
-		m[VR{v[0], v[1]}] = short
-	}
-	for _, v := range []string{"OB", "OD", "OF", "OL", "OV", "OW", "SQ", "SV", "UC", "UN", "UR", "UT", "UV"} {
-		m[VR{v[0], v[1]}] = long
-	}
-	return m
-}()

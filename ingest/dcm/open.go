@@ -18,7 +18,7 @@ func (s *Scanner) openMeta() (int64, error) {
 	if size == 0 {
 		return 0, fmt.Errorf("%w: the file is empty", ErrNotDICOM)
 	}
-	head, err := s.src.at(0, int(min(size, firstRead)))
+	head, err := s.at(0, int(min(size, firstRead)))
 	if err != nil {
 		return 0, err
 	}
@@ -59,7 +59,7 @@ func dataWithoutMeta(head []byte) (int64, error) {
 }
 
 func startsMeta(b []byte) bool {
-	return binary.LittleEndian.Uint16(b) == 0x0002 && forms[VR{b[4], b[5]}] != unknownForm
+	return binary.LittleEndian.Uint16(b) == 0x0002 && formOf(b[4], b[5]) != unknownForm
 }
 
 // metaGroup reads group 0002, which is explicit little endian always. It ends
@@ -69,7 +69,7 @@ func (s *Scanner) metaGroup(start int64) (int64, error) {
 	base := len(s.stack)
 	off := start
 	for off < f.end {
-		b, err := s.src.at(off, 2)
+		b, err := s.at(off, 2)
 		if err != nil || binary.LittleEndian.Uint16(b) != 0x0002 {
 			break
 		}
@@ -81,8 +81,7 @@ func (s *Scanner) metaGroup(start int64) (int64, error) {
 			return off, fmt.Errorf("reading the file meta group: %w", err)
 		}
 	}
-	s.out.Meta.Elements = append([]Element(nil), s.stack[base:]...)
-	s.stack = s.stack[:base]
+	s.finish(&s.out.Meta, base)
 	if off >= f.end {
 		return off, &FormatError{Offset: off, Expected: "a data set behind the file meta group, and the file ends"}
 	}
@@ -120,7 +119,7 @@ func (s *Scanner) openData(start int64) (syntax, int64, error) {
 	uid := s.out.Meta.String(TransferSyntaxUID)
 	s.out.TransferSyntaxUID = uid
 	if deflatedSyntaxes[uid] {
-		s.src = newInflateSource(&sequential{s: s.src, off: start})
+		s.from(newInflateSource(&sequential{s: s.src, off: start}))
 		start = 0
 	}
 	head, err := s.first(start)
@@ -145,7 +144,7 @@ func (s *Scanner) openData(start int64) (syntax, int64, error) {
 
 // first returns the beginning of the data set.
 func (s *Scanner) first(start int64) ([]byte, error) {
-	b, err := s.src.at(start, 8)
+	b, err := s.at(start, 8)
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil, &FormatError{Offset: start, Expected: "a data set, and the file ends"}
 	}
@@ -158,7 +157,7 @@ func guess(b []byte) (syntax, bool) {
 	if len(b) < 8 {
 		return syntax{}, false
 	}
-	explicit := forms[VR{b[4], b[5]}] != unknownForm
+	explicit := formOf(b[4], b[5]) != unknownForm
 	little, big := binary.LittleEndian.Uint16(b), binary.BigEndian.Uint16(b)
 	switch {
 	case beginsDataset(little) && explicit:

@@ -1,9 +1,11 @@
 package dcm
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // Limits of one header. Real reports hold some ten thousand elements; the limits
@@ -44,18 +46,29 @@ type File struct {
 // Scan reads the header of the file that r holds, of size bytes. See Scanner.
 func Scan(r io.ReaderAt, size int64) (*File, error) { return new(Scanner).Scan(r, size) }
 
-// Scanner scans one file after the other and keeps its buffers. It is not safe
-// for concurrent use; the zero value is ready.
+// Scanner scans one file after the other and keeps its buffers: the File that it
+// returns, with all its elements, is valid until the next call. It is not safe for
+// concurrent use; the zero value is ready.
 type Scanner struct {
-	file  fileSource
-	src   source
-	out   *File
-	arena []byte
-	stack []Element
-	sets  []Dataset
-	small [8]byte
+	file fileSource
+	src  source
+	// window are the bytes of src at hand, from windowStart on.
+	window      []byte
+	windowStart int64
 
-	kept, elements, walked int
+	out    File
+	common shared
+	words  repeated
+	// stack and sets hold the elements and items that are not finished yet; the
+	// slabs what is.
+	stack    []Element
+	sets     []Dataset
+	values   slab[byte]
+	elements slab[Element]
+	datasets slab[Dataset]
+	small    [8]byte
+
+	kept, counted, walked int
 }
 
 // syntax is how elements are written.
@@ -85,13 +98,29 @@ func (s *Scanner) ScanStream(r io.Reader, size int64) (*File, error) {
 }
 
 func (s *Scanner) run(src source) (*File, error) {
-	s.src = src
-	s.out = &File{}
-	s.arena, s.kept, s.elements, s.walked = nil, 0, 0, 0
+	s.out = File{}
+	s.common = shared{words: &s.words}
+	s.out.Meta.shared, s.out.Data.shared = &s.common, &s.common
 	s.stack, s.sets = s.stack[:0], s.sets[:0]
-	s.out.Meta.shared = &shared{}
-	s.out.Data.shared = s.out.Meta.shared
-	return s.out, s.scan()
+	s.values.reset()
+	s.elements.reset()
+	s.datasets.reset()
+	s.kept, s.counted, s.walked = 0, 0, 0
+	s.from(src)
+	return &s.out, s.scan()
+}
+
+// from reads on from another source.
+func (s *Scanner) from(src source) { s.src, s.window = src, nil }
+
+// at returns n bytes from off on, valid until the next call.
+func (s *Scanner) at(off int64, n int) ([]byte, error) {
+	if i := off - s.windowStart; i >= 0 && i+int64(n) <= int64(len(s.window)) {
+		return s.window[i : i+int64(n)], nil
+	}
+	b, err := s.src.at(off, n)
+	s.window, s.windowStart = s.src.window()
+	return b, err
 }
 
 func (s *Scanner) scan() error {
@@ -135,9 +164,15 @@ const undefinedLength = 0xFFFFFFFF
 func (s *Scanner) dataset(d *Dataset, f frame) error {
 	base := len(s.stack)
 	_, err := s.elementsOf(d, f)
-	d.Elements = append([]Element(nil), s.stack[base:]...)
-	s.stack = s.stack[:base]
+	s.finish(d, base)
 	return err
+}
+
+// finish gives d the elements pushed since base.
+func (s *Scanner) finish(d *Dataset, base int) {
+	d.Elements = s.elements.keep(s.stack[base:])
+	d.ascending = slices.IsSortedFunc(d.Elements, func(a, b Element) int { return cmp.Compare(a.Tag, b.Tag) })
+	s.stack = s.stack[:base]
 }
 
 // elementsOf pushes the wanted elements onto the stack and returns where the data
@@ -185,7 +220,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 	if h.tag.Group() == 0xFFFE {
 		return s.stray(h, f)
 	}
-	known, want := wanted[h.tag]
+	known, want := wantedVR(h.tag)
 	want = want && f.keep
 	if h.vr == (VR{}) || h.vr == vrUN {
 		if want {
@@ -251,11 +286,11 @@ func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
 	}
 	var value []byte
 	if h.length > 0 {
-		raw, err := s.src.at(h.value, int(h.length))
+		raw, err := s.at(h.value, int(h.length))
 		if err != nil {
 			return s.readError(h, err)
 		}
-		value = s.copied(raw)
+		value = s.values.keep(raw)
 	}
 	e := Element{Tag: h.tag, VR: vr, Value: value, Offset: h.offset}
 	if h.tag == SpecificCharacterSet {
@@ -266,7 +301,7 @@ func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
 }
 
 func (s *Scanner) count(offset int64) error {
-	if s.elements++; s.elements > maxElements {
+	if s.counted++; s.counted > maxElements {
 		return &LimitError{What: "wanted elements", Limit: maxElements, Offset: offset}
 	}
 	return nil
@@ -282,16 +317,6 @@ func (s *Scanner) declare(d *Dataset, e *Element) {
 	if !d.charset.Known {
 		d.problem(e, "character set terms of the standard")
 	}
-}
-
-// copied puts b where it stays while the file is in use.
-func (s *Scanner) copied(b []byte) []byte {
-	if len(s.arena)+len(b) > cap(s.arena) {
-		s.arena = make([]byte, 0, max(4<<10, len(b)))
-	}
-	at := len(s.arena)
-	s.arena = append(s.arena, b...)
-	return s.arena[at:len(s.arena):len(s.arena)]
 }
 
 // misfit notes a wanted element whose VR contradicts the dictionary so that it
@@ -313,7 +338,7 @@ func (s *Scanner) readError(h header, err error) error {
 func (s *Scanner) padding(off int64) bool {
 	const most = 64 << 10
 	for i := int64(0); i < most; i++ {
-		b, err := s.src.at(off+i, 1)
+		b, err := s.at(off+i, 1)
 		if errors.Is(err, io.ErrUnexpectedEOF) {
 			return true
 		}

@@ -15,8 +15,7 @@ func (s *Scanner) sequence(d *Dataset, h header, f frame) (int64, error) {
 	base := len(s.sets)
 	next, err := s.items(d, h, inner)
 	if d != nil {
-		items := append([]Dataset(nil), s.sets[base:]...)
-		s.stack = append(s.stack, Element{Tag: h.tag, VR: vrSQ, Items: items, Offset: h.offset})
+		s.stack = append(s.stack, Element{Tag: h.tag, VR: vrSQ, Items: s.datasets.keep(s.sets[base:]), Offset: h.offset})
 	}
 	s.sets = s.sets[:base]
 	return next, err
@@ -81,10 +80,9 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 	base := len(s.stack)
 	next, err := s.elementsOf(&d, inner)
 	if f.keep {
-		d.Elements = append([]Element(nil), s.stack[base:]...)
+		s.finish(&d, base)
 		s.sets = append(s.sets, d)
 	}
-	s.stack = s.stack[:base]
 	return next, err
 }
 

@@ -12,6 +12,9 @@ type source interface {
 	// at returns n bytes from off on; they are valid until the next call. It
 	// fails with io.ErrUnexpectedEOF where the stream ends before.
 	at(off int64, n int) ([]byte, error)
+	// window is what at could answer without reading, and where it begins; it is
+	// valid until the next call of at.
+	window() ([]byte, int64)
 	// length is where the stream ends: exact, or else an upper bound.
 	length() int64
 	exact() bool
@@ -36,6 +39,8 @@ type fileSource struct {
 
 func (s *fileSource) length() int64 { return s.size }
 func (s *fileSource) exact() bool   { return true }
+
+func (s *fileSource) window() ([]byte, int64) { return s.buf, s.start }
 
 func (s *fileSource) reset(r io.ReaderAt, size int64) {
 	s.r, s.size, s.start, s.read = r, size, 0, 0
@@ -109,6 +114,14 @@ func newInflateSource(r io.Reader) *streamSource {
 
 func (s *streamSource) length() int64 { return s.size }
 func (s *streamSource) exact() bool   { return s.known }
+
+func (s *streamSource) window() ([]byte, int64) {
+	limit := int64(maxInflated)
+	if s.known {
+		limit = min(limit, s.size)
+	}
+	return s.buf[:max(min(int64(len(s.buf)), limit-s.start), 0)], s.start
+}
 
 func (s *streamSource) at(off int64, n int) ([]byte, error) {
 	if off < s.start {

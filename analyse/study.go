@@ -67,13 +67,21 @@ const (
 // Image is what is said about one image instance.
 type Image struct {
 	*ingest.Instance
-	Kind     ImageKind
+	*Picture
 	Acquired ingest.Stamp
+}
+
+// Picture is what follows from the part of a header that tells of the picture
+// alone. Images whose headers agree there share it; it must not be changed once
+// the studies are assembled.
+type Picture struct {
+	Kind ImageKind
 	// Modes are 2d, m-mode, cw, pw, colour, power, tissue …; from Image Type
 	// value 4 and the regions.
 	Modes []string
 	// View is the view in words: view code meaning, else view name.
-	View        string
+	View string
+	// FrameRateHz and DurationS are those of a clip; stills have neither.
 	FrameRateHz ingest.Optional[float64]
 	DurationS   ingest.Optional[float64]
 	DepthMM     ingest.Optional[float64]

@@ -16,6 +16,7 @@ import (
 func Studies(instances []*ingest.Instance) []*analyse.Study {
 	byUID := map[string]*analyse.Study{}
 	var studies []*analyse.Study
+	known := pictures{}
 	for _, inst := range instances {
 		s, ok := byUID[inst.Study.UID]
 		if !ok {
@@ -23,7 +24,7 @@ func Studies(instances []*ingest.Instance) []*analyse.Study {
 			byUID[s.UID] = s
 			studies = append(studies, s)
 		}
-		add(s, inst)
+		add(s, inst, known)
 	}
 	for _, s := range studies {
 		finish(s)
@@ -38,10 +39,10 @@ func Studies(instances []*ingest.Instance) []*analyse.Study {
 	return studies
 }
 
-func add(s *analyse.Study, inst *ingest.Instance) {
+func add(s *analyse.Study, inst *ingest.Instance, known pictures) {
 	switch {
 	case inst.Image != nil:
-		s.Images = append(s.Images, imageOf(inst))
+		s.Images = append(s.Images, &analyse.Image{Instance: inst, Picture: known.of(inst.Image), Acquired: clockTime(inst)})
 	case inst.Report != nil:
 		s.Reports = append(s.Reports, inst)
 	case inst.Presentation != nil:

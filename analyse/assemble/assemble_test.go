@@ -136,7 +136,7 @@ func TestImageCalibration(t *testing.T) {
 		"region": bounds(0, 0, 319, 239), "region (suspect)": bounds(0, 0, 400, 239),
 		"pixel-spacing": spaced, "none": {Frames: 1},
 	} {
-		if got := imageOf(picture("A", "1", 0, *img)).Calibration; got != want {
+		if got := pictureOf(img).Calibration; got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -6,22 +6,34 @@ import (
 	"strings"
 
 	"leadline/analyse"
+	"leadline/analyse/rebuild"
 	"leadline/ingest"
 )
 
-// imageOf says what follows from the header of one image.
-func imageOf(inst *ingest.Instance) *analyse.Image {
-	img := &analyse.Image{Instance: inst, Kind: analyse.Still, Acquired: clockTime(inst)}
-	if inst.Image.Frames > 1 {
-		img.Kind = analyse.Clip
+// pictures remembers what was said about the pictures met.
+type pictures map[*ingest.Image]*analyse.Picture
+
+// of says what follows from the header of one image.
+func (p pictures) of(img *ingest.Image) *analyse.Picture {
+	known, ok := p[img]
+	if !ok {
+		known = pictureOf(img)
+		p[img] = known
 	}
-	img.Regions = regionsOf(inst.Image)
-	img.Modes = modesOf(inst.Image)
-	img.View = viewOf(inst.Image)
-	img.DepthMM = inst.Image.DepthMM
-	img.Calibration = calibrationOf(img)
-	img.ThermalIndex, img.ThermalIndexKind = thermalIndex(inst.Image.Acoustic)
-	return img
+	return known
+}
+
+func pictureOf(img *ingest.Image) *analyse.Picture {
+	p := &analyse.Picture{
+		Kind: analyse.Still, Regions: regionsOf(img), Modes: modesOf(img), View: viewOf(img), DepthMM: img.DepthMM,
+	}
+	if img.Frames > 1 {
+		p.Kind = analyse.Clip
+		p.FrameRateHz, p.DurationS, _, _ = rebuild.ClipTiming(img)
+	}
+	p.Calibration = calibrationOf(img, p.Regions)
+	p.ThermalIndex, p.ThermalIndexKind = thermalIndex(img.Acoustic)
+	return p
 }
 
 // modeBits are the bits of Image Type value 4 (PS3.3 C.8.5.6.1.1).
@@ -118,9 +130,9 @@ func thermalIndex(a ingest.Acoustic) (ingest.Optional[float64], string) {
 }
 
 // calibrationOf says where a scale of the image comes from.
-func calibrationOf(img *analyse.Image) string {
+func calibrationOf(img *ingest.Image, regions []analyse.Region) string {
 	usable, suspect := false, false
-	for _, r := range img.Regions {
+	for _, r := range regions {
 		if r.Calibrated {
 			usable = true
 			suspect = suspect || r.Suspect != ""
@@ -131,7 +143,7 @@ func calibrationOf(img *analyse.Image) string {
 		return string(analyse.CalibrationRegion) + " (suspect)"
 	case usable:
 		return string(analyse.CalibrationRegion)
-	case img.Image.Spacing.Pixel.Set:
+	case img.Spacing.Pixel.Set:
 		return string(analyse.CalibrationSpacing)
 	}
 	return string(analyse.CalibrationNone)

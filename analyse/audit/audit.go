@@ -63,9 +63,6 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 // study fills one study. A panic while judging it becomes the study's own
 // finding, not the end of the run.
 func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) {
-	for _, img := range s.Images {
-		img.FrameRateHz, img.DurationS = clipTiming(img)
-	}
 	s.Measurements = rebuild.Measurements(s, calipers)
 	s.Indices = indices.Derive(s)
 	for i, p := range protocols {
@@ -82,15 +79,6 @@ func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.C
 	}
 	s.Findings = checks.Run(s)
 	total(s)
-}
-
-// clipTiming is frame rate and length of a clip; stills have neither.
-func clipTiming(img *analyse.Image) (rate, duration ingest.Optional[float64]) {
-	if img.Kind != analyse.Clip {
-		return rate, duration
-	}
-	rate, duration, _, _ = rebuild.ClipTiming(img.Image)
-	return rate, duration
 }
 
 func outside(start ingest.Stamp, opts Options) bool {

@@ -99,7 +99,7 @@ func TestReportState(t *testing.T) {
 			Content: ingest.Stamp{T: noon.Add(time.Duration(hours) * time.Hour), HasTime: true},
 		}
 	}
-	s := &analyse.Study{Images: []*analyse.Image{{}}, First: ingest.Stamp{T: noon, HasTime: true}, Last: ingest.Stamp{T: noon, HasTime: true}}
+	s := &analyse.Study{Images: []*analyse.Image{{Picture: &analyse.Picture{}}}, First: ingest.Stamp{T: noon, HasTime: true}, Last: ingest.Stamp{T: noon, HasTime: true}}
 	for _, c := range []struct {
 		reports []*ingest.Instance
 		state   string

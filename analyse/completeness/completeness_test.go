@@ -46,7 +46,7 @@ func img(number int64, view string, kind analyse.ImageKind, seconds float64, mod
 	} else {
 		inst.Image.View.Name = view
 	}
-	i := &analyse.Image{Instance: inst, Kind: kind, Modes: modes, Acquired: at(10, int(number))}
+	i := &analyse.Image{Instance: inst, Picture: &analyse.Picture{Kind: kind, Modes: modes}, Acquired: at(10, int(number))}
 	if kind == analyse.Clip {
 		inst.Image.Frames = 30
 		if seconds > 0 {

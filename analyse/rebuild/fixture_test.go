@@ -32,7 +32,7 @@ const (
 // picture is an image of 800 × 600 pixels with these regions.
 func picture(uid string, regions ...ingest.Region) *analyse.Image {
 	inst := &ingest.Instance{SOPInstanceUID: uid, Image: &ingest.Image{Columns: 800, Rows: 600, Frames: 1, Regions: regions}}
-	img := &analyse.Image{Instance: inst}
+	img := &analyse.Image{Instance: inst, Picture: &analyse.Picture{}}
 	for i := range regions {
 		img.Regions = append(img.Regions, analyse.Region{Raw: &inst.Image.Regions[i]})
 	}

@@ -112,9 +112,10 @@ func heartImage(n int, p *ingest.Patient, d *ingest.Device) *analyse.Image {
 	img := &analyse.Image{
 		Instance: &ingest.Instance{Path: fmt.Sprintf("/archive/Quastenflosser_Mira/%d.dcm", n), SOPInstanceUID: uid(1, n), InstanceNumber: some(int64(n)), Patient: p, Device: d,
 			Image: &ingest.Image{Rows: 600, Columns: 800, Frames: 1 + 59*(n-1), Acoustic: ingest.Acoustic{Mechanical: some(0.8)}, View: ingest.View{Name: "PLAX", Code: ingest.Code{}}}},
-		Kind: analyse.Still, Acquired: stamp(2, 9, 30+n, 2), Modes: []string{"2d"}, View: "PLAX", DepthMM: some(60.0), Calibration: "region",
-		ThermalIndex: some(0.4), ThermalIndexKind: "TIC",
-		Regions: []analyse.Region{{Raw: &raw, Format: "2d", DataType: "tissue", UnitsX: "cm", UnitsY: "cm", MMPerPixelX: some(0.123456789), MMPerPixelY: some(0.123456789)}},
+		Acquired: stamp(2, 9, 30+n, 2),
+		Picture: &analyse.Picture{Kind: analyse.Still, Modes: []string{"2d"}, View: "PLAX", DepthMM: some(60.0), Calibration: "region",
+			ThermalIndex: some(0.4), ThermalIndexKind: "TIC",
+			Regions: []analyse.Region{{Raw: &raw, Format: "2d", DataType: "tissue", UnitsX: "cm", UnitsY: "cm", MMPerPixelX: some(0.123456789), MMPerPixelY: some(0.123456789)}}},
 	}
 	if n == 2 {
 		img.Kind, img.FrameRateHz, img.DurationS, img.Modes = analyse.Clip, some(47.5), some(59/47.5), []string{"2d", "colour"}
@@ -145,7 +146,7 @@ func headStudy() *analyse.Study {
 		Device: analyse.DeviceName(device), Devices: []*ingest.Device{device}, Operators: []string{"TIDEWATER^ANN"}}
 	raw := ingest.Region{Ordinal: 1, DeltaX: some(0.01), DeltaY: some(math.Inf(1))}
 	s.Images = []*analyse.Image{{Instance: &ingest.Instance{Path: "/archive/ward3/h1.dcm", SOPInstanceUID: uid(2, 1), Patient: s.Patient, Device: device, Image: &ingest.Image{Rows: 480, Columns: 640, Frames: 1}},
-		Kind: analyse.Still, Calibration: "region (suspect)", Regions: []analyse.Region{{Raw: &raw, Format: "2d", UnitsX: "cm", UnitsY: "cm", Suspect: "reaches beyond the image", Note: "delta y is not finite"}}}}
+		Picture: &analyse.Picture{Kind: analyse.Still, Calibration: "region (suspect)", Regions: []analyse.Region{{Raw: &raw, Format: "2d", UnitsX: "cm", UnitsY: "cm", Suspect: "reaches beyond the image", Note: "delta y is not finite"}}}}}
 	s.Measurements = []analyse.Measurement{
 		{Number: 1, Label: "@risk", Source: analyse.SourceTable, SOPUID: uid(2, 1), Geometry: ingest.GeometryLine, Points: []ingest.Point{{X: 1, Y: 1}, {X: 2, Y: 2}}, Calibration: analyse.CalibrationNone, Verdict: analyse.VerdictNotRebuilt, Reason: "caliper-uncalibrated", Note: "The caliper lies outside every calibrated region of " + uid(2, 1) + "."},
 		{Number: 2, Measure: "ventricular-index", Label: "Ventricular index", Source: analyse.SourceTable, SOPUID: uid(2, 1), Geometry: ingest.GeometryLine, Points: []ingest.Point{{X: 1, Y: 1}, {X: 2, Y: 2}}, Region: 1, Calibration: analyse.CalibrationRegion, Quantity: analyse.Distance, Rebuilt: quantity(9.9, 0.2, physical.MM), Reported: &analyse.Reported{Value: 10, Text: "10", Unit: "mm"}, Verdict: analyse.VerdictSuspect, Note: "Region 1 contradicts its image."},

@@ -254,7 +254,7 @@ func TestFacts(t *testing.T) {
 		Patient: &ingest.Patient{Name: "n", ID: "i", BirthDate: "20310501", Sex: "F", SizeM: dcm.Some(0.5), WeightKg: dcm.Some(3.0)},
 		Header:  &ingest.Study{ID: "1", AccessionNumber: "2", Description: "d", Start: at(9, 0), Institution: "i"},
 	})
-	bare := newView(&analyse.Study{Images: []*analyse.Image{{Instance: &ingest.Instance{Image: &ingest.Image{}}}}})
+	bare := newView(&analyse.Study{Images: []*analyse.Image{{Instance: &ingest.Instance{Image: &ingest.Image{}}, Picture: &analyse.Picture{}}}})
 	for _, name := range protocol.Facts {
 		if f := full.fact(name); f.found != 1 || f.asked != 1 {
 			t.Errorf("%s: %d of %d where everything is filled in", name, f.found, f.asked)

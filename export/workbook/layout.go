@@ -20,23 +20,23 @@ const paperA4 = 9
 
 // pageSetup prints a sheet on landscape pages as wide as it is, with the caution
 // on each. It must come before the sheet is streamed.
-func (w *writer) pageSetup(name string) error {
+func (w *writer) pageSetup(file *excelize.File, name string) error {
 	yes, size, landscape, wide, tall, row := true, paperA4, "landscape", 1, 0, rowHeight(1)
-	if err := w.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes, DefaultRowHeight: &row, CustomHeight: &yes}); err != nil {
+	if err := file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes, DefaultRowHeight: &row, CustomHeight: &yes}); err != nil {
 		return err
 	}
-	if err := w.file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
+	if err := file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
 		return err
 	}
 	side, top := 0.4, 0.7
-	if err := w.file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top}); err != nil {
+	if err := file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top}); err != nil {
 		return err
 	}
 	identity := "Identity " + string(w.book.Identity)
 	if w.book.Identity == deid.Full {
 		identity = "CONTAINS PATIENT DATA"
 	}
-	return w.file.SetHeaderFooter(name, &excelize.HeaderFooterOptions{
+	return file.SetHeaderFooter(name, &excelize.HeaderFooterOptions{
 		OddHeader: "&L&9Leadline: " + strings.ReplaceAll(name, "&", "&&") + "&R&9" + identity,
 		OddFooter: "&L&8" + caution + "&R&8Page &P of &N",
 	})

@@ -14,7 +14,7 @@ var grid = []float64{34, 11, 11, 11, 84}
 
 // page writes sections below each other.
 func (w *writer) page(name string, sections []export.Section) error {
-	if err := w.pageSetup(name); err != nil {
+	if err := w.pageSetup(w.file, name); err != nil {
 		return err
 	}
 	hidden := false

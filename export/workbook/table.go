@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"io"
 	"sort"
 
 	"github.com/xuri/excelize/v2"
@@ -73,7 +74,13 @@ func (w *writer) table(t export.Table) error {
 // sheet is one sheet of a table while it is written.
 type sheet struct {
 	*writer
-	name    string
+	name string
+	// part is its place in the archive of the workbook.
+	part string
+	// alone is a file that holds this sheet only: excelize keeps what it streams,
+	// up to 16 MiB of each sheet, until the file is written. The numbers of styles
+	// are those of the workbook.
+	alone   *excelize.File
 	stream  *excelize.StreamWriter
 	columns []export.Column
 	at      []int
@@ -88,14 +95,19 @@ func (w *writer) open(t export.Table, n int) (*sheet, error) {
 	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns}
 	s.at, s.printed = arranged(t.Columns)
 	s.values = make([]any, len(s.at))
-	if _, err := w.file.NewSheet(s.name); err != nil {
+	index, err := w.file.NewSheet(s.name)
+	if err != nil {
 		return nil, err
 	}
-	if err := w.pageSetup(s.name); err != nil {
+	s.part = partOfSheet(index)
+	s.alone = excelize.NewFile(excelize.Options{TmpDir: w.dir})
+	if _, err := s.alone.NewSheet(s.name); err != nil {
 		return nil, err
 	}
-	var err error
-	if s.stream, err = w.file.NewStreamWriter(s.name); err != nil {
+	if err := w.pageSetup(s.alone, s.name); err != nil {
+		return nil, err
+	}
+	if s.stream, err = s.alone.NewStreamWriter(s.name); err != nil {
 		return nil, err
 	}
 	for i, at := range s.at {
@@ -200,14 +212,21 @@ func (s *sheet) lines(cells []export.Cell) int {
 	return lines
 }
 
-// close sets the filter and what is printed, and ends the sheet.
+// close sets the filter and what is printed, and hands the sheet to the archive.
 func (s *sheet) close() error {
+	defer s.alone.Close()
 	last := s.headerRow() + s.rows
 	filter := cellName(1, s.headerRow()) + ":" + cellName(len(s.at), last)
-	if err := s.file.AutoFilter(s.name, filter, nil); err != nil {
-		return err
+	for _, file := range []*excelize.File{s.alone, s.file} { // the sheet says it, and the workbook's names
+		if err := file.AutoFilter(s.name, filter, nil); err != nil {
+			return err
+		}
 	}
 	if err := s.stream.Flush(); err != nil {
+		return err
+	}
+	s.alone.SetZipWriter(func(io.Writer) excelize.ZipWriter { return single{s.archive, s.part} })
+	if err := s.alone.Write(io.Discard); err != nil {
 		return err
 	}
 	if err := s.define("_xlnm.Print_Titles", fmt.Sprintf("$%d:$%d", 1, s.headerRow())); err != nil {

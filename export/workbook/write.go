@@ -39,10 +39,14 @@ func Write(ctx context.Context, path string, book *export.Book, force bool) erro
 
 // writer is the state of one workbook.
 type writer struct {
-	ctx    context.Context
-	file   *excelize.File
-	book   *export.Book
-	styles *styles
+	ctx context.Context
+	// file is the workbook with its pages; archive takes its parts, and before
+	// them the sheets of the tables. Temporary files lie in dir.
+	file    *excelize.File
+	archive *sortedZip
+	dir     string
+	book    *export.Book
+	styles  *styles
 	// rows is the most rows of a sheet.
 	rows int
 }
@@ -56,14 +60,14 @@ func write(ctx context.Context, out io.Writer, dir string, book *export.Book, ro
 	defer archive.remove()
 	file := excelize.NewFile(excelize.Options{TmpDir: dir})
 	defer file.Close()
-	w := &writer{ctx: ctx, file: file, book: book, styles: newStyles(file), rows: rows}
+	w := &writer{ctx: ctx, file: file, archive: archive, dir: dir, book: book, styles: newStyles(file), rows: rows}
 	if err := w.sheets(); err != nil {
 		return err
 	}
 	if err := file.SetDocProps(properties()); err != nil {
 		return err
 	}
-	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return archive })
+	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return remaining{archive} })
 	return file.Write(io.Discard)
 }
 

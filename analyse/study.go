@@ -33,7 +33,6 @@ type Study struct {
 	Measurements []Measurement
 	Indices      []Index
 	Items        []ItemResult
-	Findings     []Finding
 
 	Totals Totals
 }

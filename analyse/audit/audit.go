@@ -52,17 +52,16 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
-		study(s, opts.Protocols, calipers[s.UID], uses)
+		result.Findings = append(result.Findings, study(s, opts.Protocols, calipers[s.UID], uses)...)
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
-	result.Findings = collect(result, opts, lost)
+	collect(result, lost)
 	return result, nil
 }
 
-// study fills one study. A panic while judging it becomes the study's own
-// finding, not the end of the run.
-func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) {
+// study fills one study and returns its findings.
+func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
 	s.Measurements = rebuild.Measurements(s, calipers)
 	s.Indices = indices.Derive(s)
 	for i, p := range protocols {
@@ -77,8 +76,9 @@ func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.C
 			uses[i].Complete++
 		}
 	}
-	s.Findings = checks.Run(s)
-	total(s)
+	findings := checks.Run(s)
+	total(s, findings)
+	return findings
 }
 
 func outside(start ingest.Stamp, opts Options) bool {
@@ -97,30 +97,26 @@ func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
 	return uses
 }
 
-// collect gathers the findings of the archive and of the studies, most severe
-// first, then by id, study, image and message.
-func collect(result *analyse.Result, opts Options, lost []ingest.CaliperRow) []analyse.Finding {
-	findings := ledgerFindings(result.Ledger)
+// collect adds the findings of the archive to those of the studies and sorts them:
+// the most severe first, then by id, study, image and message.
+func collect(result *analyse.Result, lost []ingest.CaliperRow) {
+	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	for _, use := range result.Protocols {
 		if use.Applied == 0 {
-			findings = append(findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
+			result.Findings = append(result.Findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
 				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
 		}
 	}
 	for _, row := range lost {
-		findings = append(findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
+		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
 			SOPUID: row.SOPUID, Path: row.Path,
 			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
 	}
-	for _, s := range result.Studies {
-		findings = append(findings, s.Findings...)
-	}
-	slices.SortStableFunc(findings, func(a, b analyse.Finding) int {
+	slices.SortStableFunc(result.Findings, func(a, b analyse.Finding) int {
 		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
 			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
 			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
 	})
-	return findings
 }
 
 // ledgerChecks are the outcomes of the ledger that are findings.

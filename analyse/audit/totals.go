@@ -7,8 +7,8 @@ import (
 	"leadline/ingest"
 )
 
-// total counts what one row of the studies table says.
-func total(s *analyse.Study) {
+// total counts what one row of the studies table says of a study and its findings.
+func total(s *analyse.Study, findings []analyse.Finding) {
 	t := &s.Totals
 	for _, img := range s.Images {
 		t.Images++
@@ -35,7 +35,7 @@ func total(s *analyse.Study) {
 		t.Complete = ingest.Some(complete(s.Items))
 	}
 	t.ReportState, t.ReportDelayH = reportOf(s)
-	for _, f := range s.Findings {
+	for _, f := range findings {
 		switch f.Severity {
 		case analyse.Error:
 			t.Errors++

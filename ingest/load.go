@@ -85,7 +85,7 @@ func (l *loader) readAll(ctx context.Context, paths []string) error {
 }
 
 func (l *loader) list(ctx context.Context, paths []string, files chan<- met) error {
-	w := &walker{ctx: ctx, seen: map[string]bool{}, emit: func(m met) error {
+	w := &walker{ctx: ctx, emit: func(m met) error {
 		l.mu.Lock()
 		l.found++
 		l.mu.Unlock()

@@ -24,9 +24,9 @@ type met struct {
 type walker struct {
 	ctx  context.Context
 	emit func(met) error
-	// seen holds the cleaned absolute paths given before, so that a path inside
-	// another is not read twice.
-	seen map[string]bool
+	// roots are the cleaned absolute paths walked before: what lies in one of them
+	// is not read twice.
+	roots map[string]bool
 }
 
 // MissingPathError names a path that was asked for and is not there.
@@ -45,46 +45,60 @@ func (e *MissingPathError) Error() string {
 func (e *MissingPathError) Unwrap() error { return e.Err }
 
 func (w *walker) walk(paths []string) error {
+	w.roots = make(map[string]bool, len(paths))
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
 			return &MissingPathError{Path: path, Err: err}
 		}
+		if w.within(path) {
+			continue
+		}
 		if err := w.entry(path, info, nil); err != nil {
 			return err
 		}
+		w.roots[absolute(path)] = true
 	}
 	return nil
 }
+
+// absolute is the cleaned absolute path, the cleaned one where there is no telling.
+func absolute(path string) string {
+	if full, err := filepath.Abs(path); err == nil {
+		return full
+	}
+	return filepath.Clean(path)
+}
+
+// within tells that path lies in a root walked before, or is one.
+func (w *walker) within(path string) bool {
+	for at := absolute(path); ; at = filepath.Dir(at) {
+		if w.roots[at] {
+			return true
+		}
+		if at == filepath.Dir(at) {
+			return false
+		}
+	}
+}
+
+// known tells that path, met below a root, is a root walked before.
+func (w *walker) known(path string) bool { return len(w.roots) > 0 && w.roots[absolute(path)] }
 
 // entry handles one file or folder; above are the folders it lies in.
 func (w *walker) entry(path string, info os.FileInfo, above []os.FileInfo) error {
 	if err := w.ctx.Err(); err != nil {
 		return err
 	}
-	if w.known(path) {
-		return nil
-	}
 	switch {
+	case w.known(path):
+		return nil
 	case info.IsDir():
 		return w.folder(path, info, above)
 	case info.Mode().IsRegular():
 		return w.emit(met{path: path})
 	}
 	return w.emit(met{path: path, outcome: OutcomeNotDICOM, refused: "not a regular file: " + kindOfFile(info.Mode())})
-}
-
-// known tells that the path was met before, and remembers it.
-func (w *walker) known(path string) bool {
-	full, err := filepath.Abs(path)
-	if err != nil {
-		full = filepath.Clean(path)
-	}
-	if w.seen[full] {
-		return true
-	}
-	w.seen[full] = true
-	return false
 }
 
 // file hands on one regular file, once.

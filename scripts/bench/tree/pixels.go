@@ -12,7 +12,7 @@ import (
 // (common practice, no source), never more than the decoded picture has.
 const (
 	stillMin, stillMax = 300e3, 2e6
-	clipMin, clipMax   = 1e6, 30e6
+	clipMin, clipMax   = 1.1e6, 30e6
 )
 
 // encapsulated tells a syntax whose pixel data are fragments (PS3.5 A.4): of the

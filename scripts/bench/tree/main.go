@@ -24,6 +24,7 @@ func main() {
 	flag.StringVar(&p.out, "out", "", "the folder to make")
 	flag.StringVar(&p.data, "data", "../shared/data/real", "where the real files are")
 	flag.BoolVar(&p.small, "small", false, "invented headers of a few kilobytes")
+	flag.IntVar(&p.measurements, "measurements", 0, "with -small: a report of so many in each study")
 	flag.Parse()
 	if p.out == "" || p.files < 1 || flag.NArg() > 0 {
 		flag.Usage()
@@ -41,6 +42,9 @@ type plan struct {
 	seed      uint64
 	out, data string
 	small     bool
+	// measurements is how many lengths the report of a small study holds; 0 means
+	// that it has no report.
+	measurements int
 }
 
 // The files of a study, with one report among them.
@@ -63,18 +67,12 @@ func (p plan) write(log io.Writer) error {
 	counts := map[kind]int{}
 	for ordinal, files := range sizes {
 		s := newStudy(p.seed, ordinal, len(sizes), r)
-		folder := filepath.Join(p.out, fmt.Sprintf("study%05d", ordinal))
-		if err := os.Mkdir(folder, 0o755); err != nil {
-			return fmt.Errorf("making the tree: %w", err)
+		chosen := p.choose(s, sources, files, r)
+		if err := p.writeStudy(s, chosen, r); err != nil {
+			return err
 		}
-		for i := range files {
-			src := pick(sources, i == files-1, r)
+		for _, src := range chosen {
 			counts[src.kind]++
-			h := src.header.clone()
-			s.stamp(h, seriesOf[src.kind], i)
-			if err := write(filepath.Join(folder, fmt.Sprintf("IM%04d", i+1)), src, h, r); err != nil {
-				return err
-			}
 		}
 	}
 	fmt.Fprintf(log, "%d files in %d studies:", p.files, len(sizes))
@@ -83,6 +81,35 @@ func (p plan) write(log io.Writer) error {
 	}
 	fmt.Fprintln(log)
 	return nil
+}
+
+// writeStudy writes one folder of files.
+func (p plan) writeStudy(s study, chosen []source, r *rand.Rand) error {
+	folder := filepath.Join(p.out, fmt.Sprintf("study%05d", s.ordinal))
+	if err := os.Mkdir(folder, 0o755); err != nil {
+		return fmt.Errorf("making the tree: %w", err)
+	}
+	for i, src := range chosen {
+		h := src.header.clone()
+		s.stamp(h, seriesOf[src.kind], i)
+		if err := write(filepath.Join(folder, fmt.Sprintf("IM%04d", i+1)), src, h, r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// choose chooses the headers of the files of a study, the report last.
+func (p plan) choose(s study, sources map[kind][]source, files int, r *rand.Rand) []source {
+	var chosen []source
+	for i := range files {
+		last := i == files-1
+		if last && p.small && p.measurements > 0 && i > 0 {
+			return append(chosen, smallReport(s, chosen, p.measurements))
+		}
+		chosen = append(chosen, pick(sources, last, r))
+	}
+	return chosen
 }
 
 func (p plan) sources() (map[kind][]source, error) {

@@ -13,10 +13,12 @@ func smallSources() map[kind][]source {
 		regions := [][]byte{planeRegion(depthMM)}
 		k := still
 		if i%2 == 1 {
-			regions = append(regions, strip2(depthMM))
+			regions = append(regions, stripRegion(depthMM))
 			k = strip
 		}
-		all[k] = append(all[k], describe(k, smallHeader(regions)))
+		src := describe(k, smallHeader(regions))
+		src.mmPerPixel = depthMM / planeRows
+		all[k] = append(all[k], src)
 	}
 	return all
 }
@@ -29,20 +31,27 @@ const (
 
 const usImage = "1.2.840.10008.5.1.4.1.1.6.1"
 
-func smallHeader(regions [][]byte) *header {
-	h := &header{hasPixels: true, pixelVR: "OB"}
+// newHeader is an explicit little endian header of a class, with its meta group.
+func newHeader(sopClass string) *header {
+	h := &header{}
 	h.put(tagMetaLength, "UL", make([]byte, 4))
 	h.put(0x00020001, "OB", []byte{0, 1})
-	h.text(0x00020002, "UI", usImage)
+	h.text(0x00020002, "UI", sopClass)
 	h.text(tagTransferSyntax, "UI", explicitLE)
 	h.text(0x00020012, "UI", study{}.uid("implementation"))
 	h.text(0x00080005, "CS", "ISO_IR 100")
+	h.text(0x00080016, "UI", sopClass)
+	return h
+}
+
+func smallHeader(regions [][]byte) *header {
+	h := newHeader(usImage)
+	h.hasPixels, h.pixelVR = true, "OB"
 	h.text(0x00080008, "CS", `ORIGINAL\PRIMARY\\0001`)
-	h.text(0x00080016, "UI", usImage)
 	for _, tag := range []uint32{tagSeriesDate, tagAcquisitionDate, tagSeriesTime, tagAcquisitionTime, tagInstitution, 0x00081070, tagSoftware} {
 		h.text(tag, "LO", "") // filled by the study; which VR is given there
 	}
-	h.text(0x00080060, "CS", "US")
+	h.text(tagModality, "CS", "US")
 	h.text(0x00081030, "LO", "Ultrasound of the newborn")
 	h.text(0x0008103E, "LO", "Cardiac")
 	h.text(tagWeight, "DS", "2.3")
@@ -70,8 +79,8 @@ func planeRegion(depthMM float64) []byte {
 	return region(1, 1, [4]uint32{0, 0, smallColumns - 1, planeRows - 1}, [2]uint16{3, 3}, [2]float64{delta, delta})
 }
 
-// strip2 is a spectral region: seconds across, cm/s down (PS3.3 C.8.5.5.1.15).
-func strip2(depthMM float64) []byte {
+// stripRegion is a spectral region: seconds across, cm/s down (PS3.3 C.8.5.5.1.15).
+func stripRegion(depthMM float64) []byte {
 	return region(3, 3, [4]uint32{0, planeRows + 10, smallColumns - 1, smallRows - 1}, [2]uint16{4, 7}, [2]float64{0.005, -depthMM / 50})
 }
 

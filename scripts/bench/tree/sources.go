@@ -66,6 +66,8 @@ type source struct {
 	// native is the size of the decoded pixel data in bytes.
 	native int64
 	frames int
+	// mmPerPixel is the scale of an invented picture, 0 of others.
+	mmPerPixel float64
 }
 
 // readSources reads the headers below the folder of real files.

@@ -82,10 +82,12 @@ func (s study) uid(words ...any) string {
 	return "2.25." + new(big.Int).SetBytes(id).String()
 }
 
+func (s study) instanceUID(i int) string { return s.uid("instance", i) }
+
 // stamp gives a header the identity of file number i of the study, the file being
 // one of the series.
 func (s study) stamp(h *header, series, i int) {
-	sop := s.uid("instance", i)
+	sop := s.instanceUID(i)
 	h.text(tagMetaSOPUID, "UI", sop)
 	h.text(tagSOPUID, "UI", sop)
 	h.text(tagStudyUID, "UI", s.uid("study"))

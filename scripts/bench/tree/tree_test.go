@@ -26,6 +26,7 @@ func TestTree(t *testing.T) {
 	}{
 		{name: "real headers", plan: plan{files: 60, seed: 1, data: realFiles}, clips: true, reports: true},
 		{name: "small headers", plan: plan{files: 60, seed: 1, small: true}},
+		{name: "small headers and reports", plan: plan{files: 60, seed: 1, small: true, measurements: 12}, reports: true},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			if _, err := os.Stat(realFiles); !tc.plan.small && errors.Is(err, fs.ErrNotExist) {

@@ -1,4 +1,4 @@
-#!/usr/bin/python3
+#!/usr/bin/env python3
 """Reads what Leadline's ingest reads, with pydicom in two processes.
 
     peer.py FOLDER

@@ -5,8 +5,9 @@
 //	go run ./scripts/bench/run -memory            and memory, on 20,000 and 200,000
 //	go run ./scripts/bench/run -memory -readme    and the figures into README.md
 //
-// Run it in the root of the repository, on a machine that does nothing else. A tree
-// that is there already is used with -tree. It ends with 1 where a ratio is missed.
+// Run it in the root of the repository, on a machine that does nothing else; it
+// needs GNU time, and leaves out toolkits that are not installed. A tree that is
+// there already is used with -tree. It ends with 1 where a ratio is missed.
 package main
 
 import (

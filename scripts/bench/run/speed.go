@@ -12,12 +12,13 @@ import (
 type contestant struct {
 	name string
 	args []string
-	// needs is a command without which it cannot run.
-	needs string
+	// probe is a command that fails where the program is not installed.
+	probe []string
 	// peer tells that it extracts what ingest does: what it counts must be equal.
 	peer bool
-	best measure
-	ran  bool
+	// absent tells that it is not installed, best what its quickest run took.
+	absent, ran bool
+	best        measure
 }
 
 // The names under which results are compared.
@@ -38,14 +39,14 @@ func (b *bench) contestants(tree string) []*contestant {
 		{name: auditRun, args: []string{b.bin("leadline"), "audit", tree, "-o", b.bin("audit.xlsx"), "--force", "--quiet"}},
 		{name: ingestTwo, args: []string{stage, "load", "-workers", "2", tree}, peer: true},
 		{name: ingestOne, args: []string{stage, "load", "-workers", "1", tree}, peer: true},
-		{name: pydicomRun, args: []string{"/usr/bin/python3", "scripts/bench/peer.py", tree}, needs: "/usr/bin/python3", peer: true},
+		{name: pydicomRun, args: []string{"/usr/bin/python3", "scripts/bench/peer.py", tree}, probe: []string{"/usr/bin/python3", "-c", "import pydicom"}, peer: true},
 		{
 			// dcmdump says a word on standard error about many real files.
-			name: dcmdumpRun, needs: "dcmdump",
+			name: dcmdumpRun, probe: []string{"dcmdump", "--version"},
 			args: []string{"sh", "-c", `find "$0" -type f -print0 | xargs -0 -P 2 -n 100 dcmdump >/dev/null 2>&1`, tree},
 		},
 		{
-			name: gdcmRun, needs: "gdcmscanner",
+			name: gdcmRun, probe: []string{"gdcmscanner", "--version"},
 			args: []string{"gdcmscanner", "-r", "-d", tree, "-t", "8,16", "-t", "8,18", "-t", "20,d", "-t", "8,60", "-t", "8,70"},
 		},
 		{name: readSame, args: []string{stage, "read", "-workers", "2", tree}},
@@ -64,6 +65,9 @@ func (b *bench) speed(report io.Writer) ([]target, error) {
 		}
 	}
 	all := b.contestants(tree)
+	for _, c := range all {
+		c.absent = len(c.probe) > 0 && exec.Command(c.probe[0], c.probe[1:]...).Run() != nil
+	}
 	for round := range b.repeat + 1 {
 		for _, c := range all {
 			if err := b.turn(c, round); err != nil {
@@ -86,7 +90,7 @@ func (b *bench) speed(report io.Writer) ([]target, error) {
 // turn runs one contestant once. Before the first round only the quick ones run: to
 // warm the cache once is enough.
 func (b *bench) turn(c *contestant, round int) error {
-	if _, err := exec.LookPath(c.needs); c.needs != "" && err != nil || round == 0 && c.name == pydicomRun {
+	if c.absent || round == 0 && c.name == pydicomRun {
 		return nil
 	}
 	fmt.Fprintf(os.Stderr, "round %d of %d: %s\n", round, b.repeat, c.name)

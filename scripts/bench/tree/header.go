@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -60,7 +61,8 @@ func parse(file []byte) (*header, error) {
 	h := &header{}
 	at := metaAt
 	for at < len(file) {
-		implicit := at != metaAt && h.implicit && le.Uint16(file[at:]) != 2
+		// The meta group is explicit whatever follows it (PS3.10 7.1).
+		implicit := h.implicit && !bytes.HasPrefix(file[at:], []byte{2, 0})
 		e, next, err := readElement(file, at, implicit)
 		if err != nil {
 			return nil, fmt.Errorf("at offset %d: %w", at, err)
@@ -114,11 +116,8 @@ func readElement(file []byte, at int, implicit bool) (element, int, error) {
 // readHead reads tag, value representation and length, and says where the value
 // begins.
 func readHead(file []byte, at int, implicit bool) (e element, length uint32, from int, err error) {
-	if at+12 > len(file) {
-		if at+8 > len(file) {
-			return e, 0, 0, errCut
-		}
-		file = append(slices.Clone(file[:at+8]), 0, 0, 0, 0)
+	if at+8 > len(file) {
+		return e, 0, 0, errCut
 	}
 	e.tag = uint32(le.Uint16(file[at:]))<<16 | uint32(le.Uint16(file[at+2:]))
 	if implicit || e.tag>>16 == 0xFFFE {
@@ -126,6 +125,9 @@ func readHead(file []byte, at int, implicit bool) (e element, length uint32, fro
 	}
 	e.vr = string(file[at+4 : at+6])
 	if long(e.vr) {
+		if at+12 > len(file) {
+			return e, 0, 0, errCut
+		}
 		return e, le.Uint32(file[at+8:]), at + 12, nil
 	}
 	return e, uint32(le.Uint16(file[at+6:])), at + 8, nil

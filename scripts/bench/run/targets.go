@@ -55,7 +55,7 @@ func speedTargets(all []*contestant, scan measure) []target {
 	twice.note = "" // the processor time is the same
 	return []target{
 		ratio(all, "audit to pydicom's two processes", auditRun, pydicomRun, 5, false),
-		ratio(all, "ingest to gdcmscanner", ingestTwo, gdcmRun, 2.5, false),
+		ratio(all, "ingest with two workers to gdcmscanner, which has one", ingestTwo, gdcmRun, 2.5, false),
 		ratio(all, "plain open and read of the same bytes to ingest", readSame, ingestTwo, 3, true),
 		twice,
 		{

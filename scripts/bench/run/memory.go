@@ -58,5 +58,7 @@ func (b *bench) audit(files, lengths int) (measure, error) {
 		return measure{}, err
 	}
 	defer os.RemoveAll(tree)
-	return b.measure(b.bin("leadline"), "audit", tree, "-o", b.bin("audit.xlsx"), "--force", "--quiet")
+	m, err := b.measure(b.bin("leadline"), "audit", tree, "-o", b.bin("audit.xlsx"), "--force", "--quiet")
+	fmt.Fprintf(os.Stderr, "memory: %.0f MiB\n", m.peakMiB)
+	return m, err
 }

@@ -12,7 +12,7 @@ import (
 // leave room for a hundred times the usual and end what would swamp the machine.
 const (
 	maxDepth    = 64
-	maxElements = 250_000
+	maxElements = 250_000 // items of wanted sequences included
 	maxKept     = 16 << 20
 	maxWalked   = 2_000_000
 )
@@ -302,7 +302,7 @@ func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
 
 func (s *Scanner) count(offset int64) error {
 	if s.counted++; s.counted > maxElements {
-		return &LimitError{What: "wanted elements", Limit: maxElements, Offset: offset}
+		return &LimitError{What: "wanted elements and items", Limit: maxElements, Offset: offset}
 	}
 	return nil
 }

@@ -66,6 +66,13 @@ func TestScanSwamps(t *testing.T) {
 	long := &enc{}
 	long.text(SOPClassUID, "UI", "1.2.3")
 	long.raw(GraphicData, "UN", strings.Repeat("\x00", 80_000_000))
+	empty := &enc{}
+	empty.text(SOPClassUID, "UI", "1.2.3")
+	empty.open(ContentSequence)
+	for range 1_000_000 {
+		empty.item(0)
+	}
+	empty.endSequence()
 	noise := make([]byte, 4<<20)
 	source := rand.New(rand.NewPCG(1, 2))
 	for i := range noise {
@@ -81,6 +88,7 @@ func TestScanSwamps(t *testing.T) {
 		"five million nested sequences": {nested(5_000_000), true},
 		"a million children":            {repeated(1_000_000, ContentSequence), true},
 		"ten million points":            {long.Bytes(), true},
+		"a million empty items":         {empty.Bytes(), true},
 		"deflate bomb":                  {withMeta("1.2.840.10008.1.2.1.99", deflated(t, bomb.Bytes())), true},
 		"random bytes":                  {noise, false},
 		"zeros":                         {make([]byte, 4<<20), false},
@@ -96,6 +104,51 @@ func TestScanSwamps(t *testing.T) {
 				t.Errorf("%d bytes allocated", n)
 			}
 		})
+	}
+}
+
+// TestTooManyValues: a text element of more values than are split is absent, with
+// one problem that says so, however it is asked for; one at the limit is read.
+func TestTooManyValues(t *testing.T) {
+	for _, c := range []struct {
+		separators, values, problems int
+	}{{maxValues - 1, maxValues, 0}, {maxValues, 0, 1}} {
+		e := &enc{syntax: syntax{implicit: true}}
+		e.text(SOPClassUID, "UI", "1.2.3")
+		e.raw(FrameTimeVector, "DS", strings.Repeat(`1\`, c.separators)+"1 ")
+		f, err := scan(e.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts, numbers := f.Data.Strings(FrameTimeVector), f.Data.Floats(FrameTimeVector)
+		if len(texts) != c.values || len(numbers) != c.values || len(f.Data.Problems()) != c.problems {
+			t.Errorf("%d separators: %d texts, %d numbers, problems %v", c.separators, len(texts), len(numbers), f.Data.Problems())
+		}
+		f.Data.String(FrameTimeVector)
+	}
+}
+
+// TestItemsAtMost: a sequence of more items than are taken is empty, with a problem.
+func TestItemsAtMost(t *testing.T) {
+	e := &enc{}
+	e.text(SOPClassUID, "UI", "1.2.3")
+	e.open(SequenceOfUltrasoundRegions)
+	for range 3 {
+		e.item(0)
+	}
+	e.endSequence()
+	f, err := scan(e.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.Data.ItemsAtMost(SequenceOfUltrasoundRegions, 3); len(got) != 3 || len(f.Data.Problems()) != 0 {
+		t.Errorf("%d items of 3, problems %v", len(got), f.Data.Problems())
+	}
+	if got := f.Data.ItemsAtMost(SequenceOfUltrasoundRegions, 2); len(got) != 0 || len(f.Data.Problems()) != 1 {
+		t.Errorf("%d items where 2 are the most, problems %v", len(got), f.Data.Problems())
+	}
+	if got := f.Data.ItemsAtMost(ContentSequence, 2); got != nil {
+		t.Errorf("%d items of a sequence that is not there", len(got))
 	}
 }
 

@@ -245,13 +245,16 @@ func (d *Dataset) Int(tag Tag) Optional[int64] {
 	return Some(int64(v))
 }
 
-// Ints returns all values that are whole numbers.
+// Ints returns all values as whole numbers. One that is none makes the whole element
+// unreadable, as in Floats.
 func (d *Dataset) Ints(tag Tag) []int {
 	var out []int
 	for _, v := range d.Floats(tag) {
-		if v == math.Trunc(v) && math.Abs(v) <= math.MaxInt32 {
-			out = append(out, int(v))
+		if v != math.Trunc(v) || math.Abs(v) > math.MaxInt32 {
+			d.problem(d.Find(tag), "whole numbers")
+			return nil
 		}
+		out = append(out, int(v))
 	}
 	return out
 }

@@ -234,8 +234,14 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 	case h.vr == vrSQ && want && known == vrSQ:
 		return s.sequence(d, h, f)
 	case h.vr == vrSQ:
+		if want {
+			s.misfit(d, h, "a value, and it is a sequence")
+		}
 		return s.skipSequence(h, f)
 	case h.undefined:
+		if want {
+			s.misfit(d, h, "a value of defined length")
+		}
 		return s.fragments(h, f)
 	case want && known != vrSQ:
 		return h.value + h.length, s.keep(d, h, h.vr)

@@ -69,6 +69,12 @@ type fileRow struct{ path, bytes, outcome, reason string }
 // audit runs the program on a folder, and holds it to memory and to saying little.
 func audit(t *testing.T, dir string) audited {
 	t.Helper()
+	return auditAs(t, dir, nil)
+}
+
+// auditAs does so as another user, if one is given.
+func auditAs(t *testing.T, dir string, user *syscall.Credential) audited {
+	t.Helper()
 	path, err := program()
 	if err != nil {
 		t.Fatal(err)
@@ -77,7 +83,14 @@ func audit(t *testing.T, dir string) audited {
 	run := audited{tables: filepath.Join(results, "tables")}
 	ctx, cancel := context.WithTimeout(context.Background(), hangs)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, path, "audit", dir, "--out", filepath.Join(results, "audit.xlsx"), "--tables", run.tables)
+	cmd := exec.CommandContext(ctx, path, "audit", dir, "--out", filepath.Join(results, "audit.xlsx"), "--tables", run.tables, "--json")
+	cmd.Dir = results
+	if user != nil {
+		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: user}
+		if err := errors.Join(os.Chmod(filepath.Dir(path), 0o755), os.Chmod(results, 0o777)); err != nil {
+			t.Fatal(err)
+		}
+	}
 	var stdout, stderr bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &stdout, &stderr
 	err = cmd.Run()

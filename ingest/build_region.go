@@ -2,9 +2,13 @@ package ingest
 
 import "leadline/ingest/dcm"
 
+// maxRegions bounds the regions of one image: their work grows with the square.
+// Devices write one to about ten.
+const maxRegions = 1000
+
 // regionsOf reads every item of Sequence of Ultrasound Regions.
 func regionsOf(d *dcm.Dataset) []Region {
-	items := d.Items(dcm.SequenceOfUltrasoundRegions)
+	items := d.ItemsAtMost(dcm.SequenceOfUltrasoundRegions, maxRegions)
 	if len(items) == 0 {
 		return nil
 	}

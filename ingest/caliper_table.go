@@ -68,7 +68,7 @@ func (e *TableError) Unwrap() error { return e.cause }
 // number is the line in the file. On any fault no rows are returned, and the
 // error joins a TableError for each, at most 20 and then how many more.
 func ReadCalipers(path string) ([]CaliperRow, error) {
-	f, err := os.Open(path)
+	f, err := openNow(path)
 	if err == nil {
 		defer f.Close()
 		var info os.FileInfo

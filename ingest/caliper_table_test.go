@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +10,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"leadline/ingest/internal/allocation"
 )
 
 const tableHeader = "sop_uid,frame,label,geometry,points,value,unit,observer\n"
@@ -153,7 +156,8 @@ func TestReadCalipersFile(t *testing.T) {
 }
 
 // FuzzCalipers: any bytes give an error that is a TableError, or rows that are
-// well-formed; never both, never more than the limit of errors.
+// well-formed; never both, never more than the limit of errors, and no more
+// allocated than in proportion to the table.
 func FuzzCalipers(f *testing.F) {
 	for _, seed := range []string{
 		tableHeader + "1.2.3,4,LVIDd,line,\"10.5,20.5 30.5,20.5\",1.820,cm,AH\n",
@@ -166,7 +170,12 @@ func FuzzCalipers(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, content []byte) {
-		rows, err := readCalipers("t.csv", strings.NewReader(string(content)))
+		var rows []CaliperRow
+		var err error
+		const perByte = 500 // a row of some bytes becomes a CaliperRow and its parts
+		if n := allocation.Of(func() { rows, err = readCalipers("t.csv", bytes.NewReader(content)) }); n > allocation.Linear(len(content), perByte) {
+			t.Errorf("%d bytes allocated for a table of %d bytes", n, len(content))
+		}
 		if err != nil {
 			var table *TableError
 			if rows != nil || !errors.As(err, &table) || strings.Count(err.Error(), "\n") > maxTableErrors {

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"io"
-	"os"
 )
 
 // settleCopies finds the files that carry a SOP Instance UID met before: the same
@@ -59,7 +58,7 @@ func (r *row) open() (io.ReadCloser, error) {
 	if r.again != nil {
 		return r.again()
 	}
-	return os.Open(r.entry.Path)
+	return openNow(r.entry.Path)
 }
 
 func sameStreams(a, b io.Reader) (bool, error) {

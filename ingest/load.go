@@ -152,7 +152,8 @@ func (w *worker) account(rows int, bytes int64) {
 	}
 }
 
-// archive puts what was read in the order of paths and settles copies.
+// archive puts what was read in the order of paths and settles copies. From here on
+// paths are only shown.
 func (l *loader) archive() *Archive {
 	rows := make([]*row, 0, l.done)
 	for _, some := range l.rows {
@@ -164,6 +165,10 @@ func (l *loader) archive() *Archive {
 	settleCopies(rows)
 	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows))}
 	for _, r := range rows {
+		r.entry.Path = shownPath(r.entry.Path)
+		if r.inst != nil {
+			r.inst.Path = r.entry.Path
+		}
 		a.Ledger = append(a.Ledger, r.entry)
 		if r.inst != nil {
 			a.Instances = append(a.Instances, r.inst)

@@ -25,7 +25,7 @@ func (w *worker) read(m met) (size int64) {
 			size = own.Bytes
 		}
 	}()
-	file, err := os.Open(m.path)
+	file, err := openNow(m.path)
 	if err != nil {
 		if info, err := os.Stat(m.path); err == nil {
 			own.Bytes = info.Size()

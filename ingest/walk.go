@@ -37,9 +37,9 @@ type MissingPathError struct {
 
 func (e *MissingPathError) Error() string {
 	if errors.Is(e.Err, fs.ErrNotExist) {
-		return fmt.Sprintf("%s: no such file or folder", e.Path)
+		return fmt.Sprintf("%s: no such file or folder", shownPath(e.Path))
 	}
-	return fmt.Sprintf("%s: cannot be read: %s", e.Path, reasonOf(e.Err))
+	return fmt.Sprintf("%s: cannot be read: %s", shownPath(e.Path), reasonOf(e.Err))
 }
 
 func (e *MissingPathError) Unwrap() error { return e.Err }

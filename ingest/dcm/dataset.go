@@ -132,6 +132,20 @@ func (d *Dataset) Items(tag Tag) []Dataset {
 	return nil
 }
 
+// ItemsAtMost returns the items of the sequence at tag, none where they are more
+// than a limit.
+func (d *Dataset) ItemsAtMost(tag Tag, limit int) []Dataset {
+	e := d.Find(tag)
+	switch {
+	case e == nil:
+		return nil
+	case len(e.Items) > limit:
+		d.problem(e, "at most "+strconv.Itoa(limit)+" items")
+		return nil
+	}
+	return e.Items
+}
+
 // String returns the first value as text, decoded and trimmed; empty where absent.
 func (d *Dataset) String(tag Tag) string {
 	e := d.Find(tag)
@@ -142,7 +156,10 @@ func (d *Dataset) String(tag Tag) string {
 		first, _, _ := bytes.Cut(e.Value, backslash)
 		return d.text(trimmed(first))
 	}
-	return d.Strings(tag)[0]
+	for _, first := range d.Strings(tag) {
+		return first
+	}
+	return ""
 }
 
 // text makes a string of plain bytes.
@@ -173,9 +190,10 @@ func (d *Dataset) Text(tag Tag) string {
 
 // Strings returns all values as text, decoded first and split at backslashes
 // after (in some character sets a backslash byte is half a character, PS3.5 6.1.2.3).
+// None are returned of an element that holds more than maxValues.
 func (d *Dataset) Strings(tag Tag) []string {
 	e := d.Find(tag)
-	if e == nil || len(e.Value) == 0 {
+	if e == nil || len(e.Value) == 0 || d.tooMany(e) {
 		return nil
 	}
 	if plain(e.Value) {
@@ -190,6 +208,19 @@ func (d *Dataset) Strings(tag Tag) []string {
 		values[i] = strings.Trim(v, padding)
 	}
 	return values
+}
+
+// maxValues bounds the values of one text element: each takes sixteen times the byte
+// that ends it. Lists of times, the longest there are, have some thousand.
+const maxValues = 1 << 18
+
+// tooMany tells that a text element holds more values than are split.
+func (d *Dataset) tooMany(e *Element) bool {
+	if len(e.Value) < maxValues || bytes.Count(e.Value, backslash) < maxValues {
+		return false
+	}
+	d.problem(e, "at most "+strconv.Itoa(maxValues)+" values")
+	return true
 }
 
 func (d *Dataset) decode(e *Element) string {
@@ -214,13 +245,16 @@ func (d *Dataset) Int(tag Tag) Optional[int64] {
 	return Some(int64(v))
 }
 
-// Ints returns all values that are whole numbers.
+// Ints returns all values as whole numbers. One that is none makes the whole element
+// unreadable, as in Floats.
 func (d *Dataset) Ints(tag Tag) []int {
 	var out []int
 	for _, v := range d.Floats(tag) {
-		if v == math.Trunc(v) && math.Abs(v) <= math.MaxInt32 {
-			out = append(out, int(v))
+		if v != math.Trunc(v) || math.Abs(v) > math.MaxInt32 {
+			d.problem(d.Find(tag), "whole numbers")
+			return nil
 		}
+		out = append(out, int(v))
 	}
 	return out
 }
@@ -252,7 +286,7 @@ func (d *Dataset) appendFloats(out []float64, tag Tag) []float64 {
 }
 
 func (d *Dataset) textFloats(out []float64, e *Element) []float64 {
-	if len(bytes.Trim(e.Value, " \x00")) == 0 {
+	if len(bytes.Trim(e.Value, " \x00")) == 0 || d.tooMany(e) {
 		return nil
 	}
 	for part := range bytes.SplitSeq(e.Value, backslash) {

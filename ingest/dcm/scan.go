@@ -12,7 +12,7 @@ import (
 // leave room for a hundred times the usual and end what would swamp the machine.
 const (
 	maxDepth    = 64
-	maxElements = 250_000
+	maxElements = 250_000 // items of wanted sequences included
 	maxKept     = 16 << 20
 	maxWalked   = 2_000_000
 )
@@ -234,8 +234,14 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 	case h.vr == vrSQ && want && known == vrSQ:
 		return s.sequence(d, h, f)
 	case h.vr == vrSQ:
+		if want {
+			s.misfit(d, h, "a value, and it is a sequence")
+		}
 		return s.skipSequence(h, f)
 	case h.undefined:
+		if want {
+			s.misfit(d, h, "a value of defined length")
+		}
 		return s.fragments(h, f)
 	case want && known != vrSQ:
 		return h.value + h.length, s.keep(d, h, h.vr)
@@ -302,7 +308,7 @@ func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
 
 func (s *Scanner) count(offset int64) error {
 	if s.counted++; s.counted > maxElements {
-		return &LimitError{What: "wanted elements", Limit: maxElements, Offset: offset}
+		return &LimitError{What: "wanted elements and items", Limit: maxElements, Offset: offset}
 	}
 	return nil
 }

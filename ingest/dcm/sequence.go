@@ -76,6 +76,12 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 	if inner.depth > maxDepth {
 		return ih.offset, &LimitError{What: "levels of nested sequences", Limit: maxDepth, Offset: ih.offset}
 	}
+	if f.keep {
+		// An empty item takes memory too.
+		if err := s.count(ih.offset); err != nil {
+			return ih.offset, err
+		}
+	}
 	d := Dataset{shared: s.out.Data.shared}
 	base := len(s.stack)
 	next, err := s.elementsOf(&d, inner)

@@ -8,11 +8,18 @@ import (
 	"testing"
 
 	"go.yaml.in/yaml/v3"
+
+	"leadline/ingest/internal/allocation"
 )
+
+// perByte bounds what Parse may allocate for each byte of a file: the YAML library
+// makes a node of what may be two bytes.
+const perByte = 2000
 
 // FuzzProtocol: Parse gives an error or a protocol that holds its own promises,
 // and the same file written out anew by the YAML library reads as the same
-// protocol, places aside.
+// protocol, places aside. What it allocates is in proportion to the file: aliases
+// cannot multiply it.
 func FuzzProtocol(f *testing.F) {
 	seeds := 0
 	for _, pattern := range []string{"builtin/*.yaml", "testdata/bad/*.yaml"} {
@@ -34,7 +41,11 @@ func FuzzProtocol(f *testing.F) {
 		f.Fatalf("only %d seeds", seeds)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		p, err := Parse("fuzz", data)
+		var p *Protocol
+		var err error
+		if n := allocation.Of(func() { p, err = Parse("fuzz", data) }); n > allocation.Linear(len(data), perByte) {
+			t.Fatalf("%d bytes allocated for %d bytes of file", n, len(data))
+		}
 		if (err == nil) == (p == nil) {
 			t.Fatalf("protocol %v and error %v", p, err)
 		}

@@ -1,5 +1,7 @@
 package report
 
+import "fmt"
+
 // link ties graphics to numbers and answers the graphics of each number by its
 // node. This is the one place of the rule, in the order it is tried:
 //
@@ -22,7 +24,7 @@ package report
 // The root is no group: a title is not what a number belongs to. Numbers that
 // qualify another item have their own graphics, which are tied, and take no others.
 func (r *reader) link() map[int][]Graphic {
-	l := &linker{reader: r, graphics: map[int][]Graphic{}}
+	l := &linker{reader: r, graphics: map[int][]Graphic{}, tiedPoints: maxPoints}
 	for i := range r.nodes {
 		if r.nodes[i].kind == typeNumber {
 			l.own(i)
@@ -36,6 +38,9 @@ func (r *reader) link() map[int][]Graphic {
 type linker struct {
 	*reader
 	graphics map[int][]Graphic
+	// tiedPoints is how many points numbers may still have: many numbers may share
+	// one graphic, and each is rebuilt by itself.
+	tiedPoints int
 	// bare are the numbers without a graphic so far, in the order of the tree.
 	bare []int
 }
@@ -83,6 +88,10 @@ func (l *linker) shapeAt(k int) *shape {
 func (l *linker) tie(i int, s *shape, link Link) {
 	s.tied = true
 	if !s.ok {
+		return
+	}
+	if l.tiedPoints -= len(s.graphic.Points); l.tiedPoints < 0 {
+		l.problem(i, fmt.Sprintf("at most %d points in the graphics of all numbers; this number has none", maxPoints))
 		return
 	}
 	g := s.graphic

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -53,7 +54,7 @@ func TestInterrupted(t *testing.T) {
 				defer cancel()
 				screen := &cancelAt{text: stage, cancel: cancel}
 				var out bytes.Buffer
-				err := runAudit(ctx, []string{demoDir}, opts, &out, newProgress(screen, time.Now))
+				err := runAudit(ctx, []string{demoDir}, opts, streams{out: &out, err: io.Discard}, newProgress(screen, time.Now))
 				if !screen.seen {
 					t.Fatalf("no line with %q was drawn", stage)
 				}

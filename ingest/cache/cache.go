@@ -51,7 +51,7 @@ const (
 // Where the old cache is of no use, ignored says why (ErrForeign, ErrProgram,
 // ErrDamaged, or an error of reading), and the cache returned holds nothing yet.
 func Open(r io.ReaderAt, size int64, program string, out io.Writer) (c *Cache, ignored error) {
-	c = &Cache{program: program, old: r, size: size, seed: maphash.MakeSeed(), out: bufio.NewWriterSize(out, 1<<20)}
+	c = &Cache{program: program, old: r, size: size, seed: maphash.MakeSeed(), out: bufio.NewWriterSize(out, 128<<10)}
 	c.write([]byte(heading(program)))
 	if size == 0 {
 		return c, nil

@@ -75,7 +75,7 @@ var (
 // place and the body of each record; the body is valid until it returns. What it
 // allocates is bounded by the largest body that is there.
 func records(r io.ReaderAt, size int64, program string, visit func(at int64, body []byte) error) error {
-	in := &front{r: bufio.NewReaderSize(io.NewSectionReader(r, 0, size), 1<<20), rest: size}
+	in := &front{r: bufio.NewReaderSize(io.NewSectionReader(r, 0, size), int(min(max(size, maxHeading), 1<<20))), rest: size}
 	if err := in.heading(program); err != nil {
 		return err
 	}

@@ -75,6 +75,45 @@ func TestInterrupted(t *testing.T) {
 	}
 }
 
+// TestInterruptedCache interrupts an audit that has a cache while it reads and after
+// that, and wants what was read to be in the cache, nothing else to be left, and the
+// next run to write what one without a cache writes.
+func TestInterruptedCache(t *testing.T) {
+	few := filepath.Join(demoDir, "exports", "delivery room")
+	run := func(ctx context.Context, dir, cache string, show *progress) error {
+		opts := auditOptions{out: filepath.Join(dir, "audit.xlsx"), cache: cache, identity: deid.Study, failOn: failNever, workers: 1}
+		return runAudit(ctx, []string{few}, opts, streams{out: io.Discard, err: io.Discard}, show)
+	}
+	without := t.TempDir()
+	if err := run(t.Context(), without, "", nil); err != nil {
+		t.Fatal(err)
+	}
+	for _, stage := range []string{"read 1 of", "judging"} {
+		t.Run(strings.Fields(stage)[0], func(t *testing.T) {
+			dir := t.TempDir()
+			cache := filepath.Join(dir, "kept")
+			ctx, cancel := context.WithCancel(t.Context())
+			defer cancel()
+			err := run(ctx, dir, cache, newProgress(&cancelAt{text: stage, cancel: cancel}, time.Now))
+			if !errors.Is(err, context.Canceled) {
+				t.Fatalf("the run ended with %v", err)
+			}
+			if left := contents(t, dir); len(left) != 1 || !!strings.Contains(left[0], "SR00005.dcm") {
+				t.Errorf("%d files left, expected the cache with what was read", len(left))
+			}
+			if err := run(t.Context(), dir, cache, nil); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.Remove(cache); err != nil {
+				t.Fatal(err)
+			}
+			if !slices.Equal(contents(t, dir), contents(t, without)) {
+				t.Error("the next run wrote another workbook than one without a cache")
+			}
+		})
+	}
+}
+
 // TestInterruptedDemo wants nothing left of a demo archive that was interrupted.
 func TestInterruptedDemo(t *testing.T) {
 	dir := t.TempDir()

@@ -98,7 +98,7 @@ func TestInterruptedCache(t *testing.T) {
 			if !errors.Is(err, context.Canceled) {
 				t.Fatalf("the run ended with %v", err)
 			}
-			if left := contents(t, dir); len(left) != 1 || !!strings.Contains(left[0], "SR00005.dcm") {
+			if left := contents(t, dir); len(left) != 1 || !strings.Contains(left[0], "SR00005.dcm") {
 				t.Errorf("%d files left, expected the cache with what was read", len(left))
 			}
 			if err := run(t.Context(), dir, cache, nil); err != nil {

@@ -307,12 +307,13 @@ func FuzzCache(f *testing.F) {
 // runs at once confuses the fuzzer.
 func readWith(t testing.TB, c *cache.Cache, path string) row {
 	t.Helper()
-	l := &loader{shared: newInterner()}
-	rows := l.read(new(dcm.Scanner), newMemory(c), met{path: path})
-	if len(rows) != 1 {
-		t.Fatalf("%d rows for one file", len(rows))
+	l := &loader{pool: newPool()}
+	w := &worker{loader: l, builder: builder{pool: l.pool}, kept: newMemory(c)}
+	w.read(met{path: path})
+	if w.made != 1 {
+		t.Fatalf("%d rows for one file", w.made)
 	}
-	return rows[0]
+	return w.rows[0][0]
 }
 
 func tryCache(t *testing.T, data []byte, path string, own row) {

@@ -23,6 +23,7 @@ type RecordReader struct {
 	bad      bool
 	file     File
 	common   shared
+	words    repeated
 	elements []Element
 	items    []Dataset
 	// usedElements and usedItems are how much of the room is given out.
@@ -54,7 +55,7 @@ func (r *RecordReader) Read(record []byte) (f *File, outcome, err error) {
 
 func (r *RecordReader) reset(record []byte) {
 	r.b, r.bad = record, len(record) > maxRecord
-	r.file, r.common = File{}, shared{}
+	r.file, r.common = File{}, shared{words: &r.words}
 	r.file.Meta.shared, r.file.Data.shared = &r.common, &r.common
 	r.usedElements, r.usedItems = 0, 0
 	r.charsets = r.charsets[:0]
@@ -68,13 +69,16 @@ func (r *RecordReader) room() {
 		r.bad = true
 		elements, items = 0, 0
 	}
-	if int64(cap(r.elements)) < elements {
-		r.elements = make([]Element, elements)
+	r.elements, r.items = sized(r.elements, int(elements)), sized(r.items, int(items))
+}
+
+// sized is a slice of n, in the room of another where that fits and is not the room
+// of a long report.
+func sized[T any](room []T, n int) []T {
+	if cap(room) < n || cap(room) > mostStays {
+		return make([]T, n)
 	}
-	if int64(cap(r.items)) < items {
-		r.items = make([]Dataset, items)
-	}
-	r.elements, r.items = r.elements[:elements], r.items[:items]
+	return room[:n]
 }
 
 // take returns the next n bytes, nil where they are not there.
@@ -192,6 +196,7 @@ func (r *RecordReader) dataset(d *Dataset, depth int) {
 			return
 		}
 	}
+	d.ascending = ascend(d.Elements)
 }
 
 func (r *RecordReader) encoding(d *Dataset) {

@@ -30,6 +30,9 @@ func wantSameDataset(t *testing.T, got, want *Dataset) {
 	if got.big != want.big || (got.charset == nil) != (want.charset == nil) || len(got.Elements) != len(want.Elements) {
 		t.Fatalf("big %v, character set %v, %d elements; want %v, %v, %d", got.big, got.charset, len(got.Elements), want.big, want.charset, len(want.Elements))
 	}
+	if len(want.Elements) > 0 && got.ascending != want.ascending {
+		t.Errorf("tags ascend: %v, want %v", got.ascending, want.ascending)
+	}
 	if got.charset != nil && !slices.Equal(got.charset.Declared, want.charset.Declared) {
 		t.Errorf("character set %q, want %q", got.charset.Declared, want.charset.Declared)
 	}

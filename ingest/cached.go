@@ -25,6 +25,10 @@ type memory struct {
 	keeping bool
 }
 
+// mostHeld is how large a buffer stays from file to file, so that one long report
+// does not hold its memory for the whole run.
+const mostHeld = 1 << 20
+
 func newMemory(c *cache.Cache) *memory {
 	if c == nil {
 		return nil
@@ -37,6 +41,9 @@ func (w *worker) recall(own Entry) (size int64, ok bool) {
 	m := w.kept
 	if m == nil {
 		return 0, false
+	}
+	if cap(m.buffer) > mostHeld {
+		m.buffer = nil
 	}
 	record, size, ok := m.cache.Find(own.Path, &m.buffer)
 	if !ok {
@@ -55,8 +62,12 @@ func (w *worker) recall(own Entry) (size int64, ok bool) {
 
 // begin is called before a file is opened.
 func (m *memory) begin() {
-	if m != nil {
-		m.now = time.Now()
+	if m == nil {
+		return
+	}
+	m.now = time.Now()
+	if cap(m.record) > mostHeld {
+		m.record = nil
 	}
 }
 

@@ -94,14 +94,19 @@ func openOld(path string) (*os.File, int64, error) {
 // been given by mistake.
 func (k *cacheFile) setAside() error {
 	aside := k.path + ".old"
-	if _, err := os.Lstat(aside); err == nil {
-		return fmt.Errorf("--cache %s: %w, and %s exists", k.path, cache.ErrForeign, aside)
+	for n := 2; exists(aside); n++ {
+		aside = fmt.Sprintf("%s.old%d", k.path, n)
 	}
 	if err := os.Rename(k.path, aside); err != nil {
-		return fmt.Errorf("--cache %s: %w: %w", k.path, cache.ErrForeign, err)
+		return fmt.Errorf("--cache %s: %w, and cannot be set aside: %w", k.path, cache.ErrForeign, err)
 	}
 	k.notice("%v; it is now %s, and every file is read", cache.ErrForeign, aside)
 	return nil
+}
+
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
 }
 
 // finish gives the new cache its name. Whatever goes wrong here costs the next run

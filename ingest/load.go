@@ -10,6 +10,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"leadline/ingest/cache"
 	"leadline/ingest/dcm"
 )
 
@@ -19,6 +20,9 @@ type Options struct {
 	Workers int
 	// Progress, where set, is called now and then from one goroutine at a time.
 	Progress func(Progress)
+	// Cache, where set, has what an earlier run read and takes what this one reads:
+	// a file that has not changed is not opened. Finishing it is the caller's.
+	Cache *cache.Cache
 }
 
 // Progress is how far Load has come. Found grows while Walking.
@@ -105,6 +109,7 @@ type worker struct {
 	*loader
 	scanner dcm.Scanner
 	builder builder
+	kept    *memory
 	rows    [][]row
 	// made counts the rows.
 	made int
@@ -114,7 +119,7 @@ type worker struct {
 const piece = 1024
 
 func (l *loader) work(ctx context.Context, files <-chan met) error {
-	w := &worker{loader: l, builder: builder{pool: l.pool}}
+	w := &worker{loader: l, builder: builder{pool: l.pool}, kept: newMemory(l.opts.Cache)}
 	for m := range files {
 		if err := ctx.Err(); err != nil {
 			return err

@@ -25,6 +25,10 @@ func (w *worker) read(m met) (size int64) {
 			size = own.Bytes
 		}
 	}()
+	if size, ok := w.recall(own); ok {
+		return size
+	}
+	w.kept.begin()
 	file, err := openNow(m.path)
 	if err != nil {
 		if info, err := os.Stat(m.path); err == nil {
@@ -43,14 +47,17 @@ func (w *worker) read(m met) (size int64) {
 		return 0
 	}
 	own.Bytes = info.Size()
-	header, err := w.scanner.Scan(file, info.Size())
+	bytes := w.kept.watch(file, info.Size())
+	header, err := w.scanner.Scan(bytes, info.Size())
 	if errors.Is(err, dcm.ErrNotDICOM) {
-		if kind := containerOf(file, info.Size()); kind != noContainer {
-			w.expand(own, kind, file, info.Size(), 0)
+		if kind := containerOf(bytes, info.Size()); kind != noContainer {
+			w.expand(own, kind, bytes, info.Size(), 0)
 			return own.Bytes
 		}
 	}
+	w.kept.take(header, err)
 	own, inst := w.judge(own, header, err)
+	w.kept.keep(own.Path, info)
 	w.add(row{entry: own, inst: inst})
 	return own.Bytes
 }

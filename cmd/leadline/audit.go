@@ -18,7 +18,7 @@ import (
 )
 
 type auditOptions struct {
-	out, tables         string
+	out, tables, cache  string
 	protocols, calipers []string
 	workers             int
 	identity            deid.Identity
@@ -33,6 +33,7 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: all built-in ones)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
 	f.Var((*dateFlag)(&o.since), "since", "only studies of this day and later (YYYY-MM-DD)")
@@ -56,7 +57,7 @@ progress to standard error on a terminal. Pictures are not read.`,
       -o september.xlsx --tables september-tables`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
-			return runAudit(cmd.Context(), args, opts, to.out, progressOn(to.err, opts.quiet))
+			return runAudit(cmd.Context(), args, opts, to, progressOn(to.err, opts.quiet))
 		}),
 	}
 	opts.addFlags(cmd.Flags())
@@ -65,7 +66,7 @@ progress to standard error on a terminal. Pictures are not read.`,
 
 // runAudit looks for everything that would stop it before it reads the archive,
 // which may take an hour: flags, protocols, caliper tables, outputs.
-func runAudit(ctx context.Context, paths []string, opts auditOptions, out io.Writer, show *progress) error {
+func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams, show *progress) error {
 	defer show.clear()
 	if err := opts.validate(); err != nil {
 		return err
@@ -74,10 +75,13 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, out io.Wri
 	if err != nil {
 		return err
 	}
+	if err := checkCache(opts, paths); err != nil {
+		return err
+	}
 	if err := probeOutputs(opts); err != nil {
 		return err
 	}
-	archive, err := ingest.Load(ctx, paths, ingest.Options{Workers: opts.workers, Progress: show.read})
+	archive, err := readArchive(ctx, paths, opts, to.err, show)
 	if err != nil {
 		return err
 	}
@@ -94,7 +98,7 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, out io.Wri
 		return err
 	}
 	show.clear()
-	return conclude(result, opts, out)
+	return conclude(result, opts, to.out)
 }
 
 func (o *auditOptions) validate() error {

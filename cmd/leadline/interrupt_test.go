@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -53,7 +54,7 @@ func TestInterrupted(t *testing.T) {
 				defer cancel()
 				screen := &cancelAt{text: stage, cancel: cancel}
 				var out bytes.Buffer
-				err := runAudit(ctx, []string{demoDir}, opts, &out, newProgress(screen, time.Now))
+				err := runAudit(ctx, []string{demoDir}, opts, streams{out: &out, err: io.Discard}, newProgress(screen, time.Now))
 				if !screen.seen {
 					t.Fatalf("no line with %q was drawn", stage)
 				}
@@ -71,6 +72,45 @@ func TestInterrupted(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// TestInterruptedCache interrupts an audit that has a cache while it reads and after
+// that, and wants what was read to be in the cache, nothing else to be left, and the
+// next run to write what one without a cache writes.
+func TestInterruptedCache(t *testing.T) {
+	few := filepath.Join(demoDir, "exports", "delivery room")
+	run := func(ctx context.Context, dir, cache string, show *progress) error {
+		opts := auditOptions{out: filepath.Join(dir, "audit.xlsx"), cache: cache, identity: deid.Study, failOn: failNever, workers: 1}
+		return runAudit(ctx, []string{few}, opts, streams{out: io.Discard, err: io.Discard}, show)
+	}
+	without := t.TempDir()
+	if err := run(t.Context(), without, "", nil); err != nil {
+		t.Fatal(err)
+	}
+	for _, stage := range []string{"read 1 of", "judging"} {
+		t.Run(strings.Fields(stage)[0], func(t *testing.T) {
+			dir := t.TempDir()
+			cache := filepath.Join(dir, "kept")
+			ctx, cancel := context.WithCancel(t.Context())
+			defer cancel()
+			err := run(ctx, dir, cache, newProgress(&cancelAt{text: stage, cancel: cancel}, time.Now))
+			if !errors.Is(err, context.Canceled) {
+				t.Fatalf("the run ended with %v", err)
+			}
+			if left := contents(t, dir); len(left) != 1 || !strings.Contains(left[0], "SR00005.dcm") {
+				t.Errorf("%d files left, expected the cache with what was read", len(left))
+			}
+			if err := run(t.Context(), dir, cache, nil); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.Remove(cache); err != nil {
+				t.Fatal(err)
+			}
+			if !slices.Equal(contents(t, dir), contents(t, without)) {
+				t.Error("the next run wrote another workbook than one without a cache")
+			}
+		})
 	}
 }
 

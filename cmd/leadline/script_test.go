@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
@@ -36,6 +38,10 @@ func TestMain(m *testing.M) {
 //	                           a workbook are looked through unpacked. -dates leaves
 //	                           out birth dates: where dates are shifted and UIDs are
 //	                           random digits, one may meet them by chance
+//	flip FILE                  changes one bit in the middle of a file
+//	settle DIR                 makes every file of a folder one that was changed last
+//	                           long ago
+//	blank DIR                  overwrites every file with as many zeros, and settles
 //	jsonkeys                   replaces the last stdout, JSON, by its key paths
 func TestScripts(t *testing.T) {
 	archive, err := filepath.Abs(demoDir)
@@ -56,6 +62,9 @@ func TestScripts(t *testing.T) {
 			"cut":       scriptCut,
 			"nopatient": scriptNoPatient,
 			"jsonkeys":  scriptJSONKeys,
+			"flip":      scriptFlip,
+			"settle":    scriptSettle,
+			"blank":     scriptBlank,
 		},
 	})
 }
@@ -87,6 +96,50 @@ func scriptCut(ts *testscript.TestScript, neg bool, args []string) {
 	n, err := strconv.ParseInt(args[1], 10, 64)
 	ts.Check(err)
 	ts.Check(os.Truncate(ts.MkAbs(args[0]), n))
+}
+
+func scriptFlip(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: flip FILE")
+	}
+	content := []byte(ts.ReadFile(args[0]))
+	content[len(content)/2] ^= 1
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), content, 0o600))
+}
+
+func scriptSettle(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: settle DIR")
+	}
+	longAgo := time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)
+	eachFile(ts, args[0], func(path string, _ fs.FileInfo) error { return os.Chtimes(path, longAgo, longAgo) })
+}
+
+func scriptBlank(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: blank DIR")
+	}
+	eachFile(ts, args[0], func(path string, info fs.FileInfo) error { return os.WriteFile(path, make([]byte, info.Size()), 0o600) })
+	scriptSettle(ts, false, args)
+}
+
+// eachFile calls visit for every file below a folder, and wants some.
+func eachFile(ts *testscript.TestScript, dir string, visit func(path string, info fs.FileInfo) error) {
+	n := 0
+	ts.Check(filepath.WalkDir(ts.MkAbs(dir), func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		n++
+		info, err := d.Info()
+		if err != nil {
+			return err
+		}
+		return visit(path, info)
+	}))
+	if n == 0 {
+		ts.Fatalf("no file in %s", dir)
+	}
 }
 
 func scriptNoPatient(ts *testscript.TestScript, neg bool, args []string) {

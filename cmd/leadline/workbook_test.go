@@ -45,7 +45,7 @@ func demoOutputs(t *testing.T) (workbook, tables string) {
 		identity: deid.Study, failOn: failNever, quiet: true,
 	}
 	var out, errs bytes.Buffer
-	if err := runAudit(context.Background(), []string{demoDir}, opts, &out, progressOn(&errs, true)); err != nil {
+	if err := runAudit(context.Background(), []string{demoDir}, opts, streams{out: &out, err: &errs}, progressOn(&errs, true)); err != nil {
 		t.Fatal(err)
 	}
 	return opts.out, opts.tables

@@ -171,8 +171,12 @@ func (s *Scanner) dataset(d *Dataset, f frame) error {
 // finish gives d the elements pushed since base.
 func (s *Scanner) finish(d *Dataset, base int) {
 	d.Elements = s.elements.keep(s.stack[base:])
-	d.ascending = slices.IsSortedFunc(d.Elements, func(a, b Element) int { return cmp.Compare(a.Tag, b.Tag) })
+	d.ascending = ascend(d.Elements)
 	s.stack = s.stack[:base]
+}
+
+func ascend(elements []Element) bool {
+	return slices.IsSortedFunc(elements, func(a, b Element) int { return cmp.Compare(a.Tag, b.Tag) })
 }
 
 // elementsOf pushes the wanted elements onto the stack and returns where the data

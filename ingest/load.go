@@ -59,6 +59,8 @@ type loader struct {
 	done  int
 	found int
 	bytes int64
+	// directories are the media directories met, in no order yet.
+	directories []Directory
 }
 
 // row is what became of one file.
@@ -162,7 +164,7 @@ func (l *loader) archive() *Archive {
 	}
 	slices.SortStableFunc(rows, func(a, b *row) int { return strings.Compare(a.entry.Path, b.entry.Path) })
 	settleCopies(rows)
-	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows))}
+	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows)), Directories: inOrder(l.directories)}
 	for _, r := range rows {
 		a.Ledger = append(a.Ledger, r.entry)
 		if r.inst != nil {

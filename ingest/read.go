@@ -68,9 +68,8 @@ func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 	case err != nil:
 		entry.Outcome, entry.Reason = OutcomeUnreadable, "the header cannot be read: "+reasonOf(err)
 		return entry, nil
-	case entry.SOPClassUID == mediaDirectory:
-		entry.Outcome, entry.Reason = OutcomeOther, "a media directory; the files decide"
-		return entry, nil
+	case isDirectory(entry.SOPClassUID, header):
+		return w.directory(entry, header), nil
 	}
 	if missing := missingIdentity(entry); missing != "" {
 		entry.Outcome, entry.Reason = OutcomeUnreadable, missing

@@ -26,6 +26,9 @@ type Directory struct {
 	Path, Folder string
 	// Records are those that name a file and are in use.
 	Records []DirectoryRecord
+	// Broken tells that the sequence of records is damaged: those behind the damage
+	// are lost, and more files may have been named.
+	Broken bool
 }
 
 // DirectoryRecord is one record of a media directory that names a file.
@@ -52,14 +55,18 @@ func (l *loader) directory(entry Entry, header *dcm.File) Entry {
 	l.mu.Lock()
 	l.directories = append(l.directories, d)
 	l.mu.Unlock()
+	records := fmt.Sprintf("%d records", len(header.Data.Items(dcm.DirectoryRecordSequence)))
+	if d.Broken {
+		records += " and some that cannot be read"
+	}
 	entry.Outcome = OutcomeOther
-	entry.Reason = fmt.Sprintf("a media directory of %d records, %d in use and naming a file; the files decide",
-		len(header.Data.Items(dcm.DirectoryRecordSequence)), len(d.Records))
+	entry.Reason = fmt.Sprintf("a media directory of %s, %d in use and naming a file; the files decide", records, len(d.Records))
 	return entry
 }
 
 func directoryOf(at string, data *dcm.Dataset) Directory {
 	d := Directory{Path: at, Folder: path.Dir(at)}
+	d.Broken = slices.ContainsFunc(data.Problems(), func(p dcm.Problem) bool { return p.Tag == dcm.DirectoryRecordSequence })
 	items := data.Items(dcm.DirectoryRecordSequence)
 	for i := range items {
 		if r, ok := recordOf(&items[i]); ok {

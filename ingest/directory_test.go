@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"archive/zip"
+	"bytes"
 	"context"
 	"fmt"
 	"reflect"
@@ -76,6 +77,10 @@ func TestLoadDirectories(t *testing.T) {
 	write(t, dir+"/c.zip", zipped(t, zip.Deflate, packed{"x/DICOMDIR", media}, packed{"x/IM1", object(usImage, "2.25.1", "2.25.9", usRows)}))
 	write(t, dir+"/d.tar", tarred(t, packed{"DICOMDIR", media}))
 	write(t, dir+"/e/cut", media[:len(media)-7])
+	over := mediaFile(record(0xFFFF, "IMAGE", "2.25.1", "IM1"), record(0xFFFF, "IMAGE", "2.25.2", "IM2"))
+	lengthOfLast := bytes.LastIndex(over, []byte("\xFE\xFF\x00\xE0")) + 4
+	over[lengthOfLast] += 24 // as in a real file: the last item is said to be longer than the sequence
+	write(t, dir+"/e/over", over)
 	write(t, dir+"/f/no-meta", b.File(b.Set(b.Sequence(dcm.DirectoryRecordSequence, record(0xFFFF, "IMAGE", "2.25.1", "IM1")))))
 	archive, err := Load(context.Background(), []string{dir}, Options{Workers: 4})
 	if err != nil {
@@ -83,11 +88,15 @@ func TestLoadDirectories(t *testing.T) {
 	}
 	var got []string
 	for _, d := range archive.Directories {
-		got = append(got, fmt.Sprintf("%s in %s: %d", strings.TrimPrefix(d.Path, dir), strings.TrimPrefix(d.Folder, dir), len(d.Records)))
+		line := fmt.Sprintf("%s in %s: %d", strings.TrimPrefix(d.Path, dir), strings.TrimPrefix(d.Folder, dir), len(d.Records))
+		if d.Broken {
+			line += " broken"
+		}
+		got = append(got, line)
 	}
 	want := []string{
 		"/a/DICOMDIR in /a: 1", "/b/listing.bin in /b: 0", "/c.zip!/x/DICOMDIR in /c.zip!/x: 1",
-		"/d.tar!/DICOMDIR in /d.tar!: 1", "/f/no-meta in /f: 1",
+		"/d.tar!/DICOMDIR in /d.tar!: 1", "/e/over in /e: 1 broken", "/f/no-meta in /f: 1",
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

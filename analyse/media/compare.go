@@ -22,7 +22,7 @@ type Comparison struct {
 	Missing []Absent
 	// Unlisted are the paths of the DICOM files below the directory's folder that
 	// no record names. Files below another directory that lies deeper belong to
-	// that one.
+	// that one. None where the directory is broken: it may have named them.
 	Unlisted []string
 	// Contradicting are the paths of the files that are of another SOP class or
 	// instance than their record says.
@@ -57,7 +57,9 @@ func Compare(directories []ingest.Directory, ledger []ingest.Entry) []Comparison
 			continue
 		}
 		for _, at := range nearest(below, file) {
-			out[at].Unlisted = append(out[at].Unlisted, ledger[i].Path)
+			if !directories[at].Broken {
+				out[at].Unlisted = append(out[at].Unlisted, ledger[i].Path)
+			}
 		}
 	}
 	return out

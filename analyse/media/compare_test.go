@@ -44,6 +44,11 @@ func directory(path string, names ...string) ingest.Directory {
 	return d
 }
 
+func broken(d ingest.Directory) ingest.Directory {
+	d.Broken = true
+	return d
+}
+
 // image is a file of the ledger with the SOP Instance UID "1".
 func image(path string) ingest.Entry {
 	return ingest.Entry{Path: path, Outcome: ingest.OutcomeImage, SOPUID: "1", SOPClassUID: "c"}
@@ -94,6 +99,8 @@ func TestCompare(t *testing.T) {
 		{"two of one path", []ingest.Directory{directory("e.zip!/DICOMDIR", "1=1")},
 			[]ingest.Entry{image("e.zip!/1"), {Path: "e.zip!/1", Outcome: ingest.OutcomeImage, SOPUID: "2"}, dcmdir("e.zip!/DICOMDIR")},
 			[]string{"e.zip!/DICOMDIR names 1"}},
+		{"broken", []ingest.Directory{broken(directory("m/DICOMDIR", "1", "3"))},
+			[]ingest.Entry{image("m/1"), image("m/2"), dcmdir("m/DICOMDIR")}, []string{"m/DICOMDIR names 2 -m/3"}},
 		{"none", nil, []ingest.Entry{image("1")}, nil},
 	} {
 		if got := lines(Compare(c.directories, c.ledger)); !reflect.DeepEqual(got, c.want) {

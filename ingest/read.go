@@ -20,8 +20,7 @@ func (w *worker) read(m met) (size int64) {
 	defer func() {
 		if r := recover(); r != nil {
 			w.scanner = dcm.Scanner{}
-			own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
-			w.add(row{entry: own})
+			w.add(row{entry: faulty(own)})
 			size = own.Bytes
 		}
 	}()
@@ -46,13 +45,19 @@ func (w *worker) read(m met) (size int64) {
 	header, err := w.scanner.Scan(file, info.Size())
 	if errors.Is(err, dcm.ErrNotDICOM) {
 		if kind := containerOf(file, info.Size()); kind != noContainer {
-			w.expand(own, kind, file, info.Size(), 0)
+			w.expand(own, w.contentsOf(kind, own.Path, file, info.Size()))
 			return own.Bytes
 		}
 	}
 	own, inst := w.judge(own, header, err)
 	w.add(row{entry: own, inst: inst})
 	return own.Bytes
+}
+
+// faulty is the row of a file whose reading panicked.
+func faulty(own Entry) Entry {
+	own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
+	return own
 }
 
 // judge turns the outcome of a scan into the ledger entry and the instance.

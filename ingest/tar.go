@@ -44,7 +44,7 @@ func (c *contents) eachEntry(ctx context.Context, r io.ReaderAt, visit func(i in
 	for i := 0; ; i++ {
 		h, err := t.Next()
 		if errors.Is(err, io.EOF) {
-			return nil
+			return c.endMark(raw)
 		}
 		if err == nil {
 			err = ctx.Err()
@@ -64,6 +64,26 @@ func (c *contents) eachEntry(ctx context.Context, r io.ReaderAt, visit func(i in
 			return err
 		}
 	}
+}
+
+// endMark wants the zero blocks that end an archive (POSIX pax, ustar interchange
+// format): one that is cut between two files would else look whole. Of a compressed
+// archive the compression tells.
+func (c *contents) endMark(raw *io.SectionReader) error {
+	if c.kind != tarArchive {
+		return nil
+	}
+	const block = 512
+	var last [block]byte
+	if at, _ := raw.Seek(0, io.SeekCurrent); at >= block {
+		if _, err := raw.ReadAt(last[:], at-block); err != nil {
+			return fmt.Errorf("reading its end: %w", err)
+		}
+	}
+	if last != [block]byte{} {
+		return errors.New("it has no end mark: files may have been cut off")
+	}
+	return nil
 }
 
 func tarReader(ctx context.Context, kind container, raw *io.SectionReader) (*tar.Reader, error) {

@@ -25,9 +25,9 @@ const (
 	maxNested = 64 << 20
 	// maxListed bounds what the ledger keeps of the files of one container and of
 	// those within it, in bytes of their names and ofRow for each: a compressed list
-	// of files can be a thousandth of that. It is enough for 400,000 files with names
-	// of 40 letters.
-	maxListed = 64 << 20
+	// of files can be a thousandth of that. It is enough for 200,000 files with paths
+	// of 80 letters.
+	maxListed = 40 << 20
 	ofRow     = 128
 	// maxName is the longest member's name that is shown, in bytes.
 	maxName = 1024
@@ -81,8 +81,8 @@ type contents struct {
 	// sums, where set, compares its members by their digests: they can be come back
 	// to only through all that stands before them.
 	sums *fingerprints
-	// seen are the paths given to members.
-	seen map[string]bool
+	// seen counts how often a path was given to a member.
+	seen map[string]int
 	// left is what the ledger may still keep of the whole file.
 	left *atomic.Int64
 	// ctx ends the reading, run the whole of Load, to which comparing belongs.
@@ -91,7 +91,7 @@ type contents struct {
 
 // contentsOf is a container that is a file of its own.
 func (w *worker) contentsOf(kind container, path string, r io.ReaderAt, size int64) *contents {
-	c := &contents{kind: kind, path: path, r: r, size: size, place: placeOf(path), seen: map[string]bool{}, left: new(atomic.Int64), ctx: w.ctx, run: w.run}
+	c := &contents{kind: kind, path: path, r: r, size: size, place: placeOf(path), seen: map[string]int{}, left: new(atomic.Int64), ctx: w.ctx, run: w.run}
 	c.left.Store(maxListed)
 	if kind == gzipTar {
 		c.sums = &fingerprints{}
@@ -106,10 +106,12 @@ func (c *contents) list(name string) (string, error) {
 	if c.left.Add(-int64(len(shown)+ofRow)) < 0 {
 		return "", errors.New("it holds more files than are listed of one archive; unpack it")
 	}
-	for n, first := 2, shown; c.seen[shown]; n++ {
-		shown = fmt.Sprintf("%s (%d)", first, n)
+	first := shown
+	for c.seen[shown] > 0 {
+		c.seen[first]++
+		shown = fmt.Sprintf("%s (%d)", first, c.seen[first])
 	}
-	c.seen[shown] = true
+	c.seen[shown] = 1
 	return shown, nil
 }
 
@@ -249,7 +251,10 @@ func (w *worker) inMemory(c *contents, m member, own Entry, kind container, body
 		w.within(c, own, contents{kind: kind})
 		return
 	}
-	data, err := readNested(body, m.size)
+	w.nesting.Lock() // one at a time, for they are large
+	defer w.nesting.Unlock()
+	data, err := readNested(body, m.size, w.nested)
+	w.nested = data
 	if err != nil {
 		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive, %s", kind, reasonOf(err))
 		w.add(row{entry: own})
@@ -258,16 +263,20 @@ func (w *worker) inMemory(c *contents, m member, own Entry, kind container, body
 	w.within(c, own, contents{kind: kind, r: bytes.NewReader(data), size: int64(len(data)), place: m.nested, sums: &fingerprints{}})
 }
 
-// readNested reads a compressed container within a container into memory.
-func readNested(body io.Reader, size int64) ([]byte, error) {
+// readNested reads a compressed container within a container into memory, into
+// that of one before where it is large enough. The memory is returned in any case.
+func readNested(body io.Reader, size int64, memory []byte) ([]byte, error) {
 	if size > maxNested {
-		return nil, fmt.Errorf("larger than the %d bytes that are read so; unpack it", maxNested)
+		return memory, fmt.Errorf("larger than the %d bytes that are read so; unpack it", maxNested)
 	}
-	data, err := io.ReadAll(io.LimitReader(body, maxNested+1))
-	if err != nil || len(data) > maxNested {
-		return nil, errors.New("that is damaged or larger than it says")
+	if int64(cap(memory)) < size {
+		memory = make([]byte, size)
 	}
-	return data, nil
+	memory = memory[:size]
+	if _, err := io.ReadFull(body, memory); err != nil {
+		return memory, errors.New("that is damaged or shorter than it says")
+	}
+	return memory, nil
 }
 
 // nested reads the member into memory again.
@@ -277,7 +286,7 @@ func (m member) nested() (io.ReaderAt, func(), error) {
 		return nil, nil, err
 	}
 	defer body.Close()
-	data, err := readNested(body, m.size)
+	data, err := readNested(body, m.size, nil)
 	return bytes.NewReader(data), func() {}, err
 }
 
@@ -288,7 +297,7 @@ func (w *worker) within(outer *contents, own Entry, c contents) {
 		w.add(row{entry: own})
 		return
 	}
-	c.path, c.depth, c.seen = own.Path, outer.depth+1, map[string]bool{}
+	c.path, c.depth, c.seen = own.Path, outer.depth+1, map[string]int{}
 	c.left, c.ctx, c.run = outer.left, outer.ctx, outer.run
 	if c.kind == gzipTar {
 		c.sums = &fingerprints{}

@@ -61,6 +61,10 @@ type loader struct {
 	found int
 	bytes int64
 
+	// nesting is held while a compressed container within another is in memory,
+	// which is nested.
+	nesting sync.Mutex
+	nested  []byte
 	// tasks are parts of a container that a worker offers to those without a file;
 	// idle is closed when none is left to offer any.
 	tasks   chan task

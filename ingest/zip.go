@@ -12,9 +12,13 @@ import (
 )
 
 // maxDirectory bounds the list of files of a ZIP archive, in bytes as it stands in
-// the file: the list is held in memory. 100,000 files with names of 40 letters take
-// 9 MB.
-const maxDirectory = 32 << 20
+// the file: the list is held in memory, where an entry takes up to five times that.
+// 100,000 files with names of 40 letters take 9 to 12 MB. An archive that is in
+// memory itself, being within another, may have maxInnerDirectory.
+const (
+	maxDirectory      = 16 << 20
+	maxInnerDirectory = 4 << 20
+)
 
 // expandZip reads the files of a ZIP archive and counts them. They can be read in
 // any order, so that workers without a file of their own take part.
@@ -23,6 +27,9 @@ const maxDirectory = 32 << 20
 // is compared only where it is read to its end.
 func (w *worker) expandZip(c *contents) (int, error) {
 	guard := &listing{r: c.r, left: maxDirectory}
+	if c.depth > 0 {
+		guard.left = maxInnerDirectory
+	}
 	z, err := zip.NewReader(guard, c.size)
 	if err != nil {
 		return 0, fmt.Errorf("reading the list of files: %w", err)
@@ -39,6 +46,7 @@ func (w *worker) expandZip(c *contents) (int, error) {
 		}
 		paths = append(paths, shown)
 	}
+	c.seen = nil
 	w.share(c.ctx, len(paths), func(w *worker, i int) {
 		m := zipMember(c, paths[i], files[i])
 		m.at = i

@@ -41,7 +41,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 	if opts.Workers <= 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	l := &loader{run: ctx, opts: opts, pool: newPool(), tasks: make(chan task), idle: make(chan struct{})}
+	l := &loader{run: ctx, opts: opts, pool: newPool()}
 	if err := l.readAll(ctx, paths); err != nil {
 		return nil, err
 	}
@@ -91,6 +91,7 @@ func (l *loader) readAll(ctx context.Context, paths []string) error {
 		defer l.walked.Store(true)
 		return l.list(ctx, paths, files)
 	})
+	l.tasks, l.idle = make(chan task), make(chan struct{})
 	l.reading.Store(int32(l.opts.Workers))
 	for range l.opts.Workers {
 		group.Go(func() error { return l.work(ctx, files) })

@@ -30,6 +30,9 @@ type Finding struct {
 	// StudyUID, SOPUID and Path say where, as far as it applies.
 	StudyUID, SOPUID, Path string
 	Message, Advice        string
+	// Files are the paths that the finding is about, where they are several. They
+	// stand apart from Message because folders may be named after the patient.
+	Files []string
 }
 
 // Check is one question asked of a study. It is a value: one file and one

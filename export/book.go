@@ -93,7 +93,21 @@ func newWriter(result *analyse.Result, rules *deid.Rules) *writer {
 	for i := range result.Ledger {
 		w.rules.MeetPath(subjects[result.Ledger[i].StudyUID], result.Ledger[i].Path)
 	}
+	w.meetFiles(subjects)
 	return w
+}
+
+// meetFiles looks for any patient's name in the files that findings list: those
+// that were not met belong to no study that is known.
+func (w *writer) meetFiles(subjects map[string]*deid.Subject) {
+	for i := range w.result.Findings {
+		files := w.result.Findings[i].Files
+		for _, file := range files[:min(len(files), shownFiles)] {
+			for _, s := range subjects {
+				w.rules.MeetPath(s, file)
+			}
+		}
+	}
 }
 
 // meet numbers the people of a study: who scanned, then who measured.

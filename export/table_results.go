@@ -1,6 +1,7 @@
 package export
 
 import (
+	"fmt"
 	"strings"
 
 	"leadline/analyse"
@@ -105,7 +106,7 @@ func (w *writer) findings() Table {
 				cell: func(f *analyse.Finding) Cell { return text(f.Path) }},
 			{Column: Column{Name: "message", Heading: "What was found", Kind: Text, Width: 64, Wrap: true, Place: Front, Rule: deid.Message,
 				Meaning: "What was found, in words; never a name, an id, a birth date or free text of a file."},
-				cell: func(f *analyse.Finding) Cell { return text(f.Message) }},
+				cell: func(f *analyse.Finding) Cell { return text(w.message(f)) }},
 			{Column: Column{Name: "advice", Heading: "What to do", Kind: Text, Width: 50, Wrap: true, Place: Front, Meaning: "What the reader does next."},
 				cell: func(f *analyse.Finding) Cell { return text(f.Advice) }},
 		},
@@ -118,4 +119,25 @@ func (w *writer) findings() Table {
 			}
 		}
 	})
+}
+
+// shownFiles is how many of the files of a finding are listed.
+const shownFiles = 5
+
+// message is the message of a finding with the first of its files, under the same
+// pseudonyms as in the files table.
+func (w *writer) message(f *analyse.Finding) string {
+	if len(f.Files) == 0 {
+		return f.Message
+	}
+	shown := f.Files[:min(len(f.Files), shownFiles)]
+	paths := make([]string, len(shown))
+	for i, p := range shown {
+		paths[i] = w.rules.Text(deid.Path, nil, p)
+	}
+	list := f.Message + ": " + strings.Join(paths, listSeparator)
+	if more := len(f.Files) - len(shown); more > 0 {
+		list += fmt.Sprintf(" and %d more", more)
+	}
+	return list
 }

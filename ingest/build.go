@@ -13,7 +13,6 @@ const (
 	reportRoot       = "1.2.840.10008.5.1.4.1.1.88."
 	keyObjects       = "1.2.840.10008.5.1.4.1.1.88.59"
 	presentationRoot = "1.2.840.10008.5.1.4.1.1.11."
-	mediaDirectory   = "1.2.840.10008.1.3.10"
 )
 
 // build turns the header of one file into an Instance.

@@ -164,13 +164,13 @@ func TestCacheChanged(t *testing.T) {
 	}
 }
 
-// faulty is a disk that fails behind an offset.
-type faulty struct {
+// faultyFile is a disk that fails behind an offset.
+type faultyFile struct {
 	data []byte
 	good int64
 }
 
-func (f *faulty) ReadAt(b []byte, off int64) (int, error) {
+func (f *faultyFile) ReadAt(b []byte, off int64) (int, error) {
 	if off+int64(len(b)) > f.good {
 		return 0, errors.New("disk fault")
 	}
@@ -193,7 +193,7 @@ func TestCacheNotOfFaults(t *testing.T) {
 		"fault at the beginning": {100, true, false},
 	} {
 		m := newMemory(&cache.Cache{})
-		header, err := dcm.Scan(m.watch(&faulty{data, c.good}, size), size)
+		header, err := dcm.Scan(m.watch(&faultyFile{data, c.good}, size), size)
 		m.take(header, err)
 		if (err != nil) != c.outcome || m.keeping != c.keeping {
 			t.Errorf("%s: %v, keeping %v", name, err, m.keeping)

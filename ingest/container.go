@@ -1,23 +1,37 @@
 package ingest
 
 import (
-	"archive/tar"
-	"archive/zip"
 	"bytes"
 	"compress/gzip"
+	"context"
 	"errors"
 	"fmt"
 	"io"
-	"os"
+	"path"
 	"strings"
+	"sync/atomic"
+	"unicode/utf8"
+
+	"leadline/ingest/dcm"
 )
 
 // inside joins the path of a container and of a member: export.zip!/a/b.dcm.
 const inside = "!/"
 
-// maxNested is how large a container within a container may be: it is held in
-// memory, since nothing is unpacked to disk.
-const maxNested = 64 << 20
+// Limits of one container.
+const (
+	// maxNested is how large a compressed container within a container may be: it
+	// is held in memory, since nothing is unpacked to disk.
+	maxNested = 64 << 20
+	// maxListed bounds what the ledger keeps of the files of one container and of
+	// those within it, in bytes of their names and ofRow for each: a compressed list
+	// of files can be a thousandth of that. It is enough for 200,000 files with paths
+	// of 80 letters.
+	maxListed = 40 << 20
+	ofRow     = 128
+	// maxName is the longest member's name that is shown, in bytes.
+	maxName = 1024
+)
 
 // container is an archive of files that is read in place.
 type container string
@@ -35,7 +49,7 @@ func containerOf(r io.ReaderAt, size int64) container {
 	var head [512]byte
 	n, _ := r.ReadAt(head[:], 0)
 	switch {
-	case n >= 4 && string(head[:4]) == "PK\x03\x04":
+	case n >= 4 && (string(head[:4]) == "PK\x03\x04" || string(head[:4]) == "PK\x05\x06"): // the latter is an empty one
 		return zipArchive
 	case isTar(head[:n]):
 		return tarArchive
@@ -54,200 +68,228 @@ func containerOf(r io.ReaderAt, size int64) container {
 
 func isTar(head []byte) bool { return len(head) >= 262 && string(head[257:262]) == "ustar" }
 
-// opener opens the bytes of a file again, for comparing copies.
-type opener func() (io.ReadCloser, error)
-
-// member reads what stands in a container: its path, size, how to read it now, and
-// how to come back to it later.
-type member struct {
-	path  string
-	size  int64
-	r     io.Reader
-	again opener
+// contents is a container that is being read.
+type contents struct {
+	kind container
+	path string
+	r    io.ReaderAt
+	size int64
+	// place opens the bytes of r again, once the file is closed.
+	place place
+	// depth is 0 for a file, 1 for a container within one.
+	depth int
+	// sums, where set, compares its members by their digests: they can be come back
+	// to only through all that stands before them.
+	sums *fingerprints
+	// seen counts how often a path was given to a member.
+	seen map[string]int
+	// left is what the ledger may still keep of the whole file.
+	left *atomic.Int64
+	// ctx ends the reading, run the whole of Load, to which comparing belongs.
+	ctx, run context.Context
 }
 
-// members calls visit for every regular file in the container, in its order.
-func members(kind container, r io.ReaderAt, size int64, path string, visit func(member) error) error {
-	if kind == zipArchive {
-		return zipMembers(r, size, path, visit)
-	}
-	return tarMembers(kind, r, size, path, visit)
-}
-
-func zipMembers(r io.ReaderAt, size int64, path string, visit func(member) error) error {
-	z, err := zip.NewReader(r, size)
-	if err != nil {
-		return fmt.Errorf("reading the list of files: %w", err)
-	}
-	for i, f := range z.File {
-		if f.FileInfo().IsDir() {
-			continue
-		}
-		m := member{path: path + inside + cleanName(f.Name), size: int64(f.UncompressedSize64)}
-		m.again = func() (io.ReadCloser, error) { return reopen(path, zipArchive, i) }
-		body, err := f.Open()
-		if err != nil {
-			m.r = failing{err}
-			err = visit(m)
-		} else {
-			m.r = body
-			err = visit(m)
-			body.Close()
-		}
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// failing is a member that cannot be opened; reading it says why.
-type failing struct{ err error }
-
-func (f failing) Read([]byte) (int, error) { return 0, f.err }
-
-func tarMembers(kind container, r io.ReaderAt, size int64, path string, visit func(member) error) error {
-	t, err := tarReader(kind, io.NewSectionReader(r, 0, size))
-	if err != nil {
-		return err
-	}
-	for i := 0; ; i++ {
-		h, err := t.Next()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil {
-			return fmt.Errorf("reading entry %d: %w", i+1, err)
-		}
-		if h.Typeflag != tar.TypeReg {
-			continue
-		}
-		m := member{path: path + inside + cleanName(h.Name), size: h.Size, r: t}
-		m.again = func() (io.ReadCloser, error) { return reopen(path, kind, i) }
-		if err := visit(m); err != nil {
-			return err
-		}
-	}
-}
-
-func tarReader(kind container, r io.Reader) (*tar.Reader, error) {
+// contentsOf is a container that is a file of its own.
+func (w *worker) contentsOf(kind container, path string, r io.ReaderAt, size int64) *contents {
+	c := &contents{kind: kind, path: path, r: r, size: size, place: placeOf(path), seen: map[string]int{}, left: new(atomic.Int64), ctx: w.ctx, run: w.run}
+	c.left.Store(maxListed)
 	if kind == gzipTar {
-		z, err := gzip.NewReader(r)
-		if err != nil {
-			return nil, fmt.Errorf("reading the compressed data: %w", err)
-		}
-		r = z
+		c.sums = &fingerprints{}
 	}
-	return tar.NewReader(r), nil
+	return c
 }
 
-// cleanName keeps a member's path readable and on one line.
-func cleanName(name string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' {
-			return '?'
-		}
-		return r
-	}, strings.ToValidUTF8(strings.TrimPrefix(name, "./"), "?"))
+// list takes room for a member's row, and gives it the path that it is shown under.
+// Members of one name are told apart by a number.
+func (c *contents) list(name string) (string, error) {
+	shown := c.shown(name)
+	if c.left.Add(-int64(len(shown)+ofRow)) < 0 {
+		return "", errors.New("it holds more files than are listed of one archive; unpack it")
+	}
+	first := shown
+	for c.seen[shown] > 0 {
+		c.seen[first]++
+		shown = fmt.Sprintf("%s (%d)", first, c.seen[first])
+	}
+	c.seen[shown] = 1
+	return shown, nil
 }
 
-// reopen comes back to entry number at of the container at path. Containers in
-// containers are not come back to.
-func reopen(path string, kind container, at int) (io.ReadCloser, error) {
-	if strings.Contains(path, inside) {
-		return nil, errors.New("it lies in an archive within an archive")
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	body, err := entry(f, kind, at)
-	if err != nil {
-		f.Close()
-		return nil, err
-	}
-	return &closing{Reader: body, file: f}, nil
+// member is a file in a container.
+type member struct {
+	path string
+	size int64
+	// at is its place in the order of the container.
+	at int
+	// refused says why it is not read, with the outcome it has then.
+	refused string
+	outcome Outcome
+	// located tells that it stands uncompressed in the container, from offset on.
+	located bool
+	offset  int64
+	// open reads it now; reopen comes back to it when the container is closed.
+	open, reopen opener
 }
 
-type closing struct {
-	io.Reader
-	file *os.File
-}
+func (m *member) refuse(outcome Outcome, reason string) { m.outcome, m.refused = outcome, reason }
 
-func (c *closing) Close() error { return c.file.Close() }
-
-func entry(f *os.File, kind container, at int) (io.Reader, error) {
-	if kind == zipArchive {
-		info, err := f.Stat()
-		if err != nil {
-			return nil, err
-		}
-		z, err := zip.NewReader(f, info.Size())
-		if err != nil || at >= len(z.File) {
-			return nil, errors.Join(errors.New("the archive has changed"), err)
-		}
-		return z.File[at].Open()
+// shown is the path of a member: below the container, whatever it says.
+func (c *contents) shown(name string) string {
+	name = strings.TrimPrefix(path.Clean("/"+name), "/")
+	if name == "" {
+		name = "(no name)"
 	}
-	t, err := tarReader(kind, f)
-	if err != nil {
-		return nil, err
-	}
-	for range at + 1 {
-		if _, err := t.Next(); err != nil {
-			return nil, err
+	if len(name) > maxName {
+		cut := maxName
+		for cut > 0 && !utf8.RuneStart(name[cut]) {
+			cut--
 		}
+		name = name[:cut] + "…"
 	}
-	return t, nil
+	return c.path + inside + name
 }
 
 // expand reads a container in place: one row for the container itself and one for
 // each file in it, whatever it is. Containers within it are opened once more.
-func (w *worker) expand(own Entry, kind container, r io.ReaderAt, size int64, depth int) {
-	before := w.made
-	err := members(kind, r, size, own.Path, func(m member) error {
-		w.readMember(m, depth)
-		return nil
-	})
-	files := w.made - before
-	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place: %d files", kind, files)
+func (w *worker) expand(own Entry, c *contents) {
+	read := w.expandTar
+	if c.kind == zipArchive {
+		read = w.expandZip
+	}
+	files, err := read(c)
+	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place: %d files", c.kind, files)
 	if err != nil {
 		own.Outcome = OutcomeUnreadable
-		own.Reason = fmt.Sprintf("%s that cannot be read on after %d files: %s", kind, files, reasonOf(err))
+		own.Reason = fmt.Sprintf("%s that cannot be read on after %d files: %s", c.kind, files, reasonOf(err))
 	}
 	w.add(row{entry: own})
 }
 
-func (w *worker) readMember(m member, depth int) {
-	own := Entry{Path: m.path, Bytes: m.size}
-	var head [512]byte
-	n, err := io.ReadFull(m.r, head[:])
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
+// readMember makes the row of a member, and of what it holds where it is a
+// container. A fault in reading is that member's row.
+func (w *worker) readMember(c *contents, m member) {
+	own := Entry{Path: m.path, Bytes: m.size, Outcome: m.outcome, Reason: m.refused}
+	if m.refused != "" {
+		w.add(row{entry: own})
+		return
+	}
+	defer func() {
+		if recover() != nil {
+			w.scanner = dcm.Scanner{}
+			w.add(row{entry: faulty(own)})
+		}
+	}()
+	if m.located {
+		w.readLocated(c, m, own)
+		return
+	}
+	body, err := m.open()
+	if err != nil {
 		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be opened: "+reasonOf(err)
 		w.add(row{entry: own})
 		return
 	}
-	body := io.MultiReader(bytes.NewReader(head[:n]), m.r)
-	if kind := containerOf(bytes.NewReader(head[:n]), int64(n)); kind != noContainer && depth == 0 {
-		w.nested(own, kind, body)
+	defer body.Close()
+	w.readStream(c, m, own, body)
+}
+
+// readLocated reads a member as a stretch of the container's own file.
+func (w *worker) readLocated(c *contents, m member, own Entry) {
+	r := io.NewSectionReader(c.r, m.offset, m.size)
+	header, err := w.scanner.Scan(r, m.size)
+	if errors.Is(err, dcm.ErrNotDICOM) {
+		if kind := containerOf(r, m.size); kind != noContainer {
+			w.within(c, own, contents{kind: kind, r: r, size: m.size, place: c.place.stretch(m.offset, m.size)})
+			return
+		}
+	}
+	w.keep(c, m, own, header, err)
+}
+
+// readStream reads a member that is inflated on the way. Only its header is.
+func (w *worker) readStream(c *contents, m member, own Entry, body io.Reader) {
+	var head [512]byte
+	n, err := io.ReadFull(body, head[:])
+	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
+		own.Outcome, own.Reason = OutcomeUnreadable, "cannot be read: "+reasonOf(err)
+		w.add(row{entry: own})
+		return
+	}
+	body = io.MultiReader(bytes.NewReader(head[:n]), body)
+	if kind := containerOf(bytes.NewReader(head[:n]), int64(n)); kind != noContainer {
+		w.inMemory(c, m, own, kind, body)
 		return
 	}
 	header, err := w.scanner.ScanStream(body, m.size)
-	own, inst := w.judge(own, header, err)
-	w.add(row{entry: own, inst: inst, again: m.again})
+	w.keep(c, m, own, header, err)
 }
 
-// nested reads a container within a container from memory, up to a limit.
-func (w *worker) nested(own Entry, kind container, body io.Reader) {
-	if own.Bytes > maxNested {
-		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive, larger than the %d bytes that are read so; unpack it", kind, maxNested)
+// keep makes the row of a member that was scanned.
+func (w *worker) keep(c *contents, m member, own Entry, header *dcm.File, err error) {
+	own, inst := w.judge(own, header, err)
+	r := row{entry: own, inst: inst}
+	if inst != nil {
+		r.again = c.again(m)
+	}
+	w.add(r)
+}
+
+// inMemory reads a compressed container within a container, up to a limit.
+func (w *worker) inMemory(c *contents, m member, own Entry, kind container, body io.Reader) {
+	if c.depth > 0 {
+		w.within(c, own, contents{kind: kind})
+		return
+	}
+	w.nesting.Lock() // one at a time, for they are large
+	defer w.nesting.Unlock()
+	data, err := readNested(body, m.size, w.nested)
+	w.nested = data
+	if err != nil {
+		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive, %s", kind, reasonOf(err))
 		w.add(row{entry: own})
 		return
 	}
-	data, err := io.ReadAll(io.LimitReader(body, maxNested+1))
-	if err != nil || len(data) > maxNested {
-		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive that is damaged or larger than it says", kind)
+	w.within(c, own, contents{kind: kind, r: bytes.NewReader(data), size: int64(len(data)), place: m.nested, sums: &fingerprints{}})
+}
+
+// readNested reads a compressed container within a container into memory, into
+// that of one before where it is large enough. The memory is returned in any case.
+func readNested(body io.Reader, size int64, memory []byte) ([]byte, error) {
+	if size > maxNested {
+		return memory, fmt.Errorf("larger than the %d bytes that are read so; unpack it", maxNested)
+	}
+	if int64(cap(memory)) < size {
+		memory = make([]byte, size)
+	}
+	memory = memory[:size]
+	if _, err := io.ReadFull(body, memory); err != nil {
+		return memory, errors.New("that is damaged or shorter than it says")
+	}
+	return memory, nil
+}
+
+// nested reads the member into memory again.
+func (m member) nested() (io.ReaderAt, func(), error) {
+	body, err := m.reopen()
+	if err != nil {
+		return nil, nil, err
+	}
+	defer body.Close()
+	data, err := readNested(body, m.size, nil)
+	return bytes.NewReader(data), func() {}, err
+}
+
+// within expands a container that lies in another, unless that lies in one too.
+func (w *worker) within(outer *contents, own Entry, c contents) {
+	if outer.depth > 0 {
+		own.Outcome, own.Reason = OutcomeUnreadable, fmt.Sprintf("%s within an archive within an archive, which is not opened; unpack it", c.kind)
 		w.add(row{entry: own})
 		return
 	}
-	w.expand(own, kind, bytes.NewReader(data), int64(len(data)), 1)
+	c.path, c.depth, c.seen = own.Path, outer.depth+1, map[string]int{}
+	c.left, c.ctx, c.run = outer.left, outer.ctx, outer.run
+	if c.kind == gzipTar {
+		c.sums = &fingerprints{}
+	}
+	w.expand(own, &c)
 }

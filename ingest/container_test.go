@@ -94,7 +94,7 @@ func TestLoadContainers(t *testing.T) {
 		"/b.zip not-dicom", "/b.zip!/notes.txt not-dicom", "/b.zip!/x/1 duplicate", "/b.zip!/x/2 conflict",
 		"/c.tar not-dicom", "/c.tar!/1 duplicate", "/c.tar!/cut unreadable",
 		"/d.tar.gz not-dicom", "/d.tar.gz!/1 duplicate",
-		"/e.zip not-dicom", "/e.zip!/in.zip not-dicom", "/e.zip!/in.zip!/1 conflict", "/e.zip!/in.zip!/deep.zip not-dicom",
+		"/e.zip not-dicom", "/e.zip!/in.zip not-dicom", "/e.zip!/in.zip!/1 conflict", "/e.zip!/in.zip!/deep.zip unreadable",
 		"/f.gz not-dicom",
 		"/g.zip unreadable",
 	}

@@ -35,4 +35,7 @@ type Entry struct {
 type Archive struct {
 	Ledger    []Entry
 	Instances []*Instance
+	// Directories are the media directories among the files. What they say is not
+	// used to read anything: the files decide.
+	Directories []Directory
 }

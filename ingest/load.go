@@ -45,7 +45,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 	if opts.Workers <= 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	l := &loader{opts: opts, pool: newPool()}
+	l := &loader{run: ctx, opts: opts, pool: newPool()}
 	if err := l.readAll(ctx, paths); err != nil {
 		return nil, err
 	}
@@ -54,6 +54,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 
 // loader is the state of one Load.
 type loader struct {
+	run    context.Context
 	opts   Options
 	pool   *pool
 	walked atomic.Bool
@@ -63,6 +64,18 @@ type loader struct {
 	done  int
 	found int
 	bytes int64
+
+	// nesting is held while a compressed container within another is in memory,
+	// which is nested.
+	nesting sync.Mutex
+	nested  []byte
+	// tasks are parts of a container that a worker offers to those without a file;
+	// idle is closed when none is left to offer any.
+	tasks   chan task
+	reading atomic.Int32
+	idle    chan struct{}
+	// directories are the media directories met, in no order yet.
+	directories []Directory
 }
 
 // row is what became of one file.
@@ -82,6 +95,8 @@ func (l *loader) readAll(ctx context.Context, paths []string) error {
 		defer l.walked.Store(true)
 		return l.list(ctx, paths, files)
 	})
+	l.tasks, l.idle = make(chan task), make(chan struct{})
+	l.reading.Store(int32(l.opts.Workers))
 	for range l.opts.Workers {
 		group.Go(func() error { return l.work(ctx, files) })
 	}
@@ -107,6 +122,7 @@ func (l *loader) list(ctx context.Context, paths []string, files chan<- met) err
 // archive is not copied as it grows.
 type worker struct {
 	*loader
+	ctx     context.Context
 	scanner dcm.Scanner
 	builder builder
 	kept    *memory
@@ -119,15 +135,20 @@ type worker struct {
 const piece = 1024
 
 func (l *loader) work(ctx context.Context, files <-chan met) error {
-	w := &worker{loader: l, builder: builder{pool: l.pool}, kept: newMemory(l.opts.Cache)}
-	for m := range files {
-		if err := ctx.Err(); err != nil {
-			return err
+	w := &worker{loader: l, ctx: ctx, builder: builder{pool: l.pool}, kept: newMemory(l.opts.Cache)}
+	for open := true; open && ctx.Err() == nil; {
+		select {
+		case m, more := <-files:
+			if open = more; more {
+				before := w.made
+				bytes := w.read(m)
+				w.account(w.made-before, 1, bytes)
+			}
+		case t := <-l.tasks:
+			w.help(t)
 		}
-		before := w.made
-		bytes := w.read(m)
-		w.account(w.made-before, bytes)
 	}
+	w.helpTheOthers()
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	l.rows = append(l.rows, w.rows...)
@@ -144,13 +165,14 @@ func (w *worker) add(r row) {
 	w.made++
 }
 
-// account counts one file of so many bytes and the rows that it and its members
-// became, and tells how far the run has come.
-func (w *worker) account(rows int, bytes int64) {
+// account counts the rows that were made of files and members, of which so many
+// were found before, with the bytes of the files, and tells how far the run has
+// come.
+func (w *worker) account(rows, known int, bytes int64) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.done += rows
-	w.found += rows - 1 // a container was found to hold more
+	w.found += rows - known // a container was found to hold more
 	w.bytes += bytes
 	if w.opts.Progress != nil {
 		w.opts.Progress(Progress{Done: w.done, Found: w.found, Walking: !w.walked.Load(), Bytes: w.bytes})
@@ -168,7 +190,7 @@ func (l *loader) archive() *Archive {
 	}
 	slices.SortStableFunc(rows, func(a, b *row) int { return strings.Compare(a.entry.Path, b.entry.Path) })
 	settleCopies(rows)
-	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows))}
+	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows)), Directories: inOrder(l.directories)}
 	for _, r := range rows {
 		r.entry.Path = shownPath(r.entry.Path)
 		if r.inst != nil {

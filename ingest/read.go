@@ -20,8 +20,7 @@ func (w *worker) read(m met) (size int64) {
 	defer func() {
 		if r := recover(); r != nil {
 			w.scanner = dcm.Scanner{}
-			own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
-			w.add(row{entry: own})
+			w.add(row{entry: faulty(own)})
 			size = own.Bytes
 		}
 	}()
@@ -51,7 +50,7 @@ func (w *worker) read(m met) (size int64) {
 	header, err := w.scanner.Scan(bytes, info.Size())
 	if errors.Is(err, dcm.ErrNotDICOM) {
 		if kind := containerOf(bytes, info.Size()); kind != noContainer {
-			w.expand(own, kind, bytes, info.Size(), 0)
+			w.expand(own, w.contentsOf(kind, own.Path, bytes, info.Size()))
 			return own.Bytes
 		}
 	}
@@ -60,6 +59,12 @@ func (w *worker) read(m met) (size int64) {
 	w.kept.keep(own.Path, info)
 	w.add(row{entry: own, inst: inst})
 	return own.Bytes
+}
+
+// faulty is the row of a file whose reading panicked.
+func faulty(own Entry) Entry {
+	own.Outcome, own.Reason = OutcomeUnreadable, "an unexpected fault while reading it; please report it"
+	return own
 }
 
 // judge turns the outcome of a scan into the ledger entry and the instance.
@@ -75,9 +80,8 @@ func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 	case err != nil:
 		entry.Outcome, entry.Reason = OutcomeUnreadable, "the header cannot be read: "+reasonOf(err)
 		return entry, nil
-	case entry.SOPClassUID == mediaDirectory:
-		entry.Outcome, entry.Reason = OutcomeOther, "a media directory; the files decide"
-		return entry, nil
+	case isDirectory(entry.SOPClassUID, header):
+		return w.directory(entry, header), nil
 	}
 	if missing := missingIdentity(entry); missing != "" {
 		entry.Outcome, entry.Reason = OutcomeUnreadable, missing

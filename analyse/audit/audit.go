@@ -56,7 +56,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
-	collect(result, lost)
+	collect(result, directoryFindings(archive), lost)
 	return result, nil
 }
 
@@ -97,10 +97,12 @@ func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
 	return uses
 }
 
-// collect adds the findings of the archive to those of the studies and sorts them:
-// the most severe first, then by id, study, image and message.
-func collect(result *analyse.Result, lost []ingest.CaliperRow) {
+// collect adds the findings of the archive, to which those of its media directories
+// belong, to those of the studies and sorts them: the most severe first, then by id,
+// study, image and message.
+func collect(result *analyse.Result, ofDirectories []analyse.Finding, lost []ingest.CaliperRow) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
+	result.Findings = append(result.Findings, ofDirectories...)
 	for _, use := range result.Protocols {
 		if use.Applied == 0 {
 			result.Findings = append(result.Findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{

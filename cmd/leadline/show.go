@@ -60,6 +60,7 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 	if err != nil {
 		return err
 	}
+	archive.Directories = nil // a medium's list is held against the whole medium, not against one file
 	result, err := audit.Run(ctx, archive, audit.Options{Inputs: files})
 	if err != nil {
 		return err

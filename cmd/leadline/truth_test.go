@@ -97,7 +97,10 @@ func readTruth(t *testing.T, path string) (findings, verdicts []string) {
 }
 
 // aboutFiles are the findings that are told apart by the path of a file.
-var aboutFiles = map[string]bool{"file-unreadable": true, "instance-conflict": true, "instance-duplicate": true}
+var aboutFiles = map[string]bool{
+	"file-unreadable": true, "instance-conflict": true, "instance-duplicate": true,
+	"directory-file-missing": true, "directory-file-unlisted": true, "directory-record-contradicts": true,
+}
 
 // reported writes what the audit found in the same lines.
 func reported(result *analyse.Result) (findings, verdicts []string) {

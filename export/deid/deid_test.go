@@ -49,6 +49,7 @@ func TestText(t *testing.T) {
 		{identity: Study, rule: Words, in: "born 2026-03-01", want: Withheld},
 		{identity: Study, rule: Words, in: "MirabilisLV", want: Withheld},
 		{identity: Study, rule: Path, in: "out/Quastenflosser_Mira/1.dcm", want: "out/(withheld)/1.dcm"},
+		{identity: Study, rule: Path, in: "out/QUASTENFLOSSER_MIRA/2", want: "out/(withheld)/2"},
 		{identity: Study, rule: Path, in: "out/20260301/1.dcm", want: "out/20260301/1.dcm"},
 		{identity: Study, rule: Person, in: "Tidewater^Ann; Brook^Lee", want: "person 1; person 2"},
 		{identity: Study, rule: Person, in: "BROOK^LEE^", want: "person 2"},

@@ -14,7 +14,7 @@ func (r *Rules) MeetPath(subject *Subject, path string) {
 	}
 	for _, element := range strings.Split(path, "/") {
 		if holds(element, subject.names) {
-			r.withheld[element] = true
+			r.withheld[strings.ToLower(element)] = true
 		}
 	}
 }
@@ -25,7 +25,7 @@ func (r *Rules) path(path string) string {
 	}
 	elements := strings.Split(path, "/")
 	for i, element := range elements {
-		if r.withheld[element] {
+		if r.withheld[strings.ToLower(element)] {
 			elements[i] = Withheld
 		}
 	}

@@ -18,7 +18,7 @@ type Rules struct {
 	key      []byte
 	people   map[string]int
 	order    int
-	// withheld are the path elements named after a patient.
+	// withheld are the path elements named after a patient, in lower case.
 	withheld map[string]bool
 }
 

@@ -7,6 +7,12 @@ const (
 	MediaStorageSOPClassUID             Tag = 0x00020002
 	MediaStorageSOPInstanceUID          Tag = 0x00020003
 	TransferSyntaxUID                   Tag = 0x00020010
+	DirectoryRecordSequence             Tag = 0x00041220
+	RecordInUseFlag                     Tag = 0x00041410
+	DirectoryRecordType                 Tag = 0x00041430
+	ReferencedFileID                    Tag = 0x00041500
+	ReferencedSOPClassUIDInFile         Tag = 0x00041510
+	ReferencedSOPInstanceUIDInFile      Tag = 0x00041511
 	SpecificCharacterSet                Tag = 0x00080005
 	ImageType                           Tag = 0x00080008
 	InstanceCreationDate                Tag = 0x00080012
@@ -244,6 +250,12 @@ var wanted = map[Tag]VR{
 	MediaStorageSOPClassUID:             vrUI,
 	MediaStorageSOPInstanceUID:          vrUI,
 	TransferSyntaxUID:                   vrUI,
+	DirectoryRecordSequence:             vrSQ,
+	RecordInUseFlag:                     vrUS,
+	DirectoryRecordType:                 vrCS,
+	ReferencedFileID:                    vrCS,
+	ReferencedSOPClassUIDInFile:         vrUI,
+	ReferencedSOPInstanceUIDInFile:      vrUI,
 	SpecificCharacterSet:                vrCS,
 	ImageType:                           vrCS,
 	InstanceCreationDate:                vrDA,

@@ -73,6 +73,8 @@ func findings() []analyse.Finding {
 		{Severity: analyse.Error, ID: "measurement-differs", StudyUID: uid(1, 0), SOPUID: uid(1, 1), Path: "/archive/Quastenflosser_Mira/1.dcm", Message: "Measurement 2: reported 12.30 mm, rebuilt 10.12 mm; the tolerance is 0.35 mm.", Advice: "Open the image, place the caliper again, and correct the report by local policy."},
 		{Severity: analyse.Error, ID: "region-outside-image", StudyUID: uid(2, 0), SOPUID: uid(2, 1), Path: "/archive/ward3/h1.dcm", Message: "Region 1 reaches 384 pixels beyond the right edge of " + uid(2, 1) + "; a scale of 0.625 would explain it.", Advice: "Do not rely on values from this image; ask for the export at original size."},
 		{Severity: analyse.Warning, ID: "caliper-uncalibrated", StudyUID: uid(2, 0), SOPUID: uid(2, 1), Message: "Measurement 1 lies outside every calibrated region.", Advice: "Measure again inside the picture."},
+		{Severity: analyse.Warning, ID: "directory-file-missing", Path: "/archive/Quastenflosser_Mira/DICOMDIR", Message: "7 of the 9 files that it names are not among the files read (images: 7)", Advice: "Copy the whole medium again.",
+			Files: []string{"/archive/Quastenflosser_Mira/IM1", "/archive/NX-4711/IM2", "/archive/ward3/IM3", "/archive/ward3/IM4", "/archive/ward3/IM5", "/archive/ward3/IM6", "/archive/ward3/IM7"}},
 		{Severity: analyse.Warning, ID: "item-missing", StudyUID: uid(1, 0), Message: "Item pulmonary-artery-acceleration: none found, 1 needed.", Advice: "Ask whether it was done and not archived."},
 		{Severity: analyse.Note, ID: "instance-duplicate", Path: "=ward3/copy.dcm", Message: "The file repeats another one.", Advice: "Nothing, unless copies are unexpected."},
 	}

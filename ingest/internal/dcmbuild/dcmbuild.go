@@ -65,9 +65,16 @@ func References(tag dcm.Tag, uid string, frames ...string) dcm.Element {
 }
 
 // File writes the data set as a file: preamble, mark, file meta group, data set.
-func File(d dcm.Dataset) []byte {
+func File(d dcm.Dataset) []byte { return file(d) }
+
+// FileOf writes a file whose meta group names the SOP class.
+func FileOf(sopClass string, d dcm.Dataset) []byte {
+	return file(d, Text(dcm.MediaStorageSOPClassUID, "UI", sopClass))
+}
+
+func file(d dcm.Dataset, meta ...dcm.Element) []byte {
 	b := append(make([]byte, 128), "DICM"...)
-	b = appendSet(b, Set(Text(dcm.TransferSyntaxUID, "UI", "1.2.840.10008.1.2.1\x00")))
+	b = appendSet(b, Set(append(meta, Text(dcm.TransferSyntaxUID, "UI", "1.2.840.10008.1.2.1\x00"))...))
 	return appendSet(b, d)
 }
 

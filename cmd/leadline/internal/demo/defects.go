@@ -45,6 +45,7 @@ var defectList = []defect{
 	{"weight-grams-heart", heart, weightGramsHeart},
 	{"untimed-heart", heart, untimedHeart},
 	{"sequence-lost", vessels, sequenceLost},
+	{"media-incomplete", head, mediaIncomplete},
 }
 
 var defects = func() map[string]defect {

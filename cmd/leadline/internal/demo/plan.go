@@ -38,7 +38,7 @@ var curated = []struct {
 	{head, 2, []string{"resampled", "no-zero"}},
 	{lung, 3, []string{"no-timing", "cine-contradicts", "weight-grams", "header-comma"}},
 	{vessels, 3, nil},
-	{head, 0, nil},
+	{head, 0, []string{"media-incomplete"}},
 	{heart, 0, []string{"missing-measure", "across-regions", "caliper-outside"}},
 	{vessels, 3, []string{"spectrum-up", "spacing-off", "no-extent"}},
 	{lung, 4, nil},

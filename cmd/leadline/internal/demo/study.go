@@ -27,6 +27,8 @@ type study struct {
 	calipers []caliperRow
 	// copies are files beside those of the objects: duplicates and broken ones.
 	copies []copyOf
+	// medium, where set, is the directory that lies beside the files.
+	medium *medium
 	// split puts the later half of the files into another folder.
 	split bool
 

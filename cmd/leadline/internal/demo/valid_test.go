@@ -142,6 +142,13 @@ func plantedFindings(t *testing.T) map[string][]string {
 func TestPydicom(t *testing.T) {
 	const script = `
 import os, sys, pydicom
+def tree(d, path):
+    # pydicom makes the tree of records by their offsets when it reads a directory.
+    patients = d.patient_records
+    assert len(patients) == 1, path
+    found = [r for s in patients[0].children for series in s.children for r in series.children]
+    named = [r for r in d.DirectoryRecordSequence if "ReferencedFileID" in r]
+    assert len(found) == len(named) > 2, path
 n = 0
 for root, _, names in os.walk(sys.argv[1]):
     for name in sorted(names):
@@ -149,6 +156,9 @@ for root, _, names in os.walk(sys.argv[1]):
         if name.lower().endswith((".txt", ".csv")) or name in ("US0003.dcm", "US0004.dcm"):
             continue
         d = pydicom.dcmread(path)
+        if name == "DICOMDIR":
+            tree(d, path)
+            continue
         assert d.StudyInstanceUID and d.SOPInstanceUID and d.PatientName, path
         n += 1
 print(n)

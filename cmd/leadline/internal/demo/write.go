@@ -120,6 +120,15 @@ func (s *study) write(dir string) (Summary, error) {
 	if err := s.writeDocuments(dir, &n); err != nil {
 		return n, err
 	}
+	if s.medium != nil {
+		content, err := s.medium.encode()
+		if err != nil {
+			return n, err
+		}
+		if err := writeFile(dir, s.medium.path(), content, &n); err != nil {
+			return n, err
+		}
+	}
 	return n, s.writeCopies(dir, encoded, &n)
 }
 
@@ -210,6 +219,9 @@ func (s *study) place() {
 	}
 	for _, t := range s.states {
 		t.path = next("PR")
+	}
+	if s.medium != nil {
+		s.medium.place(folder)
 	}
 	for i := range s.copies {
 		if s.small {

@@ -26,7 +26,6 @@ const oracleDir = "../../scripts/oracle"
 var archives = []struct{ name, dir string }{
 	{"demo", "../../testdata/demo"},
 	{"hostile", "../../testdata/hostile"},
-	{"shared-hostile", "../../../shared/data/hostile"},
 	{"real", "../../../shared/data/real"},
 }
 
@@ -236,7 +235,7 @@ func runOracle(t *testing.T, python, script string, args ...string) {
 	out, err := exec.Command(python, append([]string{filepath.Join(oracleDir, script)}, args...)...).CombinedOutput()
 	lines := strings.Split(strings.TrimSpace(string(out)), "\n")
 	if err != nil {
-		t.Fatalf("%s: %v\n%s", script, err, strings.Join(lines[max(0, len(lines)-6000):], "\n"))
+		t.Fatalf("%s: %v\n%s", script, err, strings.Join(lines[max(0, len(lines)-60):], "\n"))
 	}
 	t.Log(lines[len(lines)-1])
 }

@@ -22,6 +22,9 @@ sys.setrecursionlimit(2000)
 Element = collections.namedtuple("Element", "vr kind value items", defaults=(0,))
 
 NUMBERS = {"US", "SS", "UL", "SL", "FL", "FD", "UV", "SV", "DS", "IS", "AT"}
+# Sequences are compared to this depth: Leadline's own limit is 64 levels, and below
+# it the hostile files only go on for ever.
+DEPTH = 66
 # VRs in which a backslash is a character (PS3.5 6.2).
 WHOLE = {"ST", "LT", "UT", "UR"}
 
@@ -62,22 +65,25 @@ class Pydicom:
         self.wanted = wanted
 
     def read(self, path, bare):
-        """bare says that a file without preamble is to be read too. None: no reading."""
+        """The reading, and False: it never ends before the file does. bare says that a
+        file without preamble is to be read too. None: no reading."""
         try:
             try:
                 data = pydicom.dcmread(path, stop_before_pixels=True)
             except InvalidDicomError:
                 if not bare:
-                    return None
+                    return None, False
                 data = pydicom.dcmread(path, stop_before_pixels=True, force=True)
             out = {}
             self.walk(data.file_meta, "", out)
             self.walk(data, "", out)
-            return out
+            return out, False
         except Exception:  # whatever a broken file makes of it
-            return None
+            return None, False
 
     def walk(self, data, prefix, out):
+        if prefix.count("[") > DEPTH:
+            return
         for tag in sorted(data.keys()):
             name = "%08X" % tag
             if name not in self.wanted:
@@ -134,25 +140,32 @@ class Dcmdump:
         self.wanted = wanted
 
     def read(self, path, bare):
-        """None: no reading. Without +U8 the bytes are as they stand, with it text is
-        decoded, and Specific Character Set says UTF-8."""
-        text = self.run(path, bare, [])
+        """The reading, and whether it ends before the file does. None: no reading.
+        Without +U8 the bytes are as they stand, with it text is decoded, and Specific
+        Character Set says UTF-8."""
+        text, partly = self.run(path, bare, []), False
         if text is None:
-            return None
+            text, partly = self.run(path, bare, ["+E"]), True
+        if text is None:
+            return None, False
         out = self.parse(text, False)
         decoded = self.run(path, bare, ["+U8"]) if SPECIFIC_CHARACTER_SET in text else None
         if decoded is not None:
             for path, e in self.parse(decoded, True).items():
                 if e.kind == "text" and not path.endswith("00080005"):
                     out[path] = e
-        return out
+        if partly and not out:
+            return None, False
+        return out, partly
 
     @staticmethod
     def run(path, bare, flags):
+        """dcmdump's text. Where it fails there is none, unless it is to go on (+E)."""
         run = subprocess.run(
             ["dcmdump", "-q", "-M", "+L", "-Un", "+Qn", "+uc"] + flags + ([] if bare else ["+fo"]) + [path],
             stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=False, timeout=120)
-        return run.stdout.decode("ascii", "replace") if run.returncode == 0 else None
+        failed = run.returncode != 0 and (run.returncode < 0 or "+E" not in flags)
+        return None if failed else run.stdout.decode("ascii", "replace")
 
     def parse(self, text, decoded):
         out, stack = {}, []  # stack: of [path, items, wanted] of the open sequences
@@ -161,6 +174,8 @@ class Dcmdump:
             if not m:
                 continue
             level = len(m[1]) // 2
+            if level > 2 * DEPTH:
+                continue
             name, vr, value = (m[2] + m[3]).upper(), m[4], m[5].strip()
             if name == "7FE00010" and level == 0:
                 break
@@ -194,7 +209,7 @@ class Dcmdump:
         if vr in ("OB", "UN", "OW", "??"):
             return Element(vr, "raw", self.hexadecimal(vr, text))
         if vr in NUMBERS:
-            text = text[1:-1] if text.startswith("[") else text
+            text = unquoted(text[1:-1] if text.startswith("[") else text).decode("latin-1")
             values = text.split("\\") if text else []
             if vr == "AT":
                 values = [int(v.strip("()").replace(",", ""), 16) for v in values]

@@ -260,7 +260,22 @@ func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, 
 	if h.undefined {
 		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length"}
 	}
-	return h.value + h.length, s.keep(d, h, known)
+	err := s.keep(d, h, known)
+	if err == nil && h.vr == vrUN && f.enc.big {
+		turnRound(&s.stack[len(s.stack)-1])
+	}
+	return h.value + h.length, err
+}
+
+// turnRound brings a little endian value into the byte order of a big endian file.
+func turnRound(e *Element) {
+	width := numberWidth(e.VR)
+	if e.VR == vrAT {
+		width = 2
+	}
+	for at := 0; width > 0 && at+width <= len(e.Value); at += width {
+		slices.Reverse(e.Value[at : at+width])
+	}
 }
 
 func unknownFrame(h header, f frame) frame {

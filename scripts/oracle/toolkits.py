@@ -62,16 +62,20 @@ class Pydicom:
     name = "pydicom"
 
     def __init__(self, wanted):
-        self.wanted = wanted
+        self.wanted, self.bare = wanted, set()
 
-    def read(self, path, bare):
-        """The reading, and False: it never ends before the file does. bare says that a
-        file without preamble is to be read too. None: no reading."""
+    def prepare(self, paths, bare):
+        """bare says that files without preamble are to be read too."""
+        if bare:
+            self.bare.update(paths)
+
+    def read(self, path):
+        """The reading, and False: it never ends before the file does. None: no reading."""
         try:
             try:
                 data = pydicom.dcmread(path, stop_before_pixels=True)
             except InvalidDicomError:
-                if not bare:
+                if path not in self.bare:
                     return None, False
                 data = pydicom.dcmread(path, stop_before_pixels=True, force=True)
             out = {}
@@ -118,6 +122,10 @@ class Pydicom:
         return Element(e.VR, "text", trimmed(e.VR, [str(v) for v in values]))
 
 
+# Files for one process of dcmdump, which reads its dictionary anew each time.
+BATCH = 60
+FILE = re.compile(r"^# dcmdump \(\d+/\d+\): (.*)\n", re.MULTILINE)
+DATA_SET = "\n# Dicom-Data-Set\n"
 SPECIFIC_CHARACTER_SET = "(0008,0005)"
 QUOTED = re.compile(rb"&(#\d+|amp|lt|gt|quot|apos);")
 NAMED = {b"amp": b"&", b"lt": b"<", b"gt": b">", b"quot": b'"', b"apos": b"'"}
@@ -138,34 +146,47 @@ class Dcmdump:
 
     def __init__(self, wanted):
         self.wanted = wanted
+        self.whole, self.decoded, self.damaged = {}, {}, {}
 
-    def read(self, path, bare):
-        """The reading, and whether it ends before the file does. None: no reading.
-        Without +U8 the bytes are as they stand, with it text is decoded, and Specific
-        Character Set says UTF-8."""
-        text, partly = self.run(path, bare, []), False
-        if text is None:
-            text, partly = self.run(path, bare, ["+E"]), True
-        if text is None:
-            return None, False
-        out = self.parse(text, False)
-        decoded = self.run(path, bare, ["+U8"]) if SPECIFIC_CHARACTER_SET in text else None
-        if decoded is not None:
-            for path, e in self.parse(decoded, True).items():
-                if e.kind == "text" and not path.endswith("00080005"):
-                    out[path] = e
-        if partly and not out:
-            return None, False
-        return out, partly
+    def prepare(self, paths, bare):
+        """Dumps many files with few processes. Without +U8 the bytes are as they stand,
+        with it text is decoded, and Specific Character Set says UTF-8."""
+        flags = [] if bare else ["+fo"]
+        self.whole.update(self.dump(paths, flags))
+        declared = [p for p in paths if SPECIFIC_CHARACTER_SET in self.whole.get(p, "")]
+        self.decoded.update(self.dump(declared, flags + ["+U8"]))
+        self.damaged.update(self.dump([p for p in paths if p not in self.whole], flags + ["+E"]))
 
-    @staticmethod
-    def run(path, bare, flags):
-        """dcmdump's text. Where it fails there is none, unless it is to go on (+E)."""
-        run = subprocess.run(
-            ["dcmdump", "-q", "-M", "+L", "-Un", "+Qn", "+uc"] + flags + ([] if bare else ["+fo"]) + [path],
-            stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=False, timeout=120)
-        failed = run.returncode != 0 and (run.returncode < 0 or "+E" not in flags)
-        return None if failed else run.stdout.decode("ascii", "replace")
+    @classmethod
+    def dump(cls, paths, flags):
+        """dcmdump's text by path; none for a file that it finds damaged (it goes on with
+        +E) or that ends it."""
+        texts, left = {}, list(paths)
+        while left:
+            chunk, left = left[:BATCH], left[BATCH:]
+            run = subprocess.run(
+                ["dcmdump", "-q", "-M", "+L", "-Un", "+Qn", "+uc", "+F"] + flags + chunk,
+                stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=False, timeout=600)
+            sections = FILE.split(run.stdout.decode("ascii", "replace"))[1:]
+            met = dict(zip(sections[::2], sections[1::2]))
+            texts.update((p, text) for p, text in met.items() if DATA_SET in text)
+            if run.returncode < 0:
+                if not met:
+                    raise RuntimeError("dcmdump ended before the first file")
+                texts.pop(sections[-2], None)
+                left = [p for p in chunk if p not in met] + left
+        return texts
+
+    def read(self, path):
+        """The reading, and whether it ends before the file does. None: no reading."""
+        if path not in self.whole:
+            out = self.parse(self.damaged.get(path, ""), False)
+            return (out, True) if out else (None, False)
+        out = self.parse(self.whole[path], False)
+        for at, e in self.parse(self.decoded.get(path, ""), True).items():
+            if e.kind == "text" and not at.endswith("00080005"):
+                out[at] = e
+        return out, False
 
     def parse(self, text, decoded):
         out, stack = {}, []  # stack: of [path, items, wanted] of the open sequences

@@ -24,6 +24,7 @@ import (
 //	9.3 short and long forms of lengths, future VRs     TestLengthForms
 //	9.3 defined and undefined lengths, mixed            TestScanDefinedLengths, TestNesting
 //	9.3 UN, sequences and values, also in big endian    TestScanUnknownVR, TestUnknownVRValues
+//	9.3 UN whose content is explicit against the rule   TestUnknownVRExplicit
 //	9.3 VRs that contradict the dictionary              TestContradictingVR
 //	9.3 odd lengths                                     TestOddLengths
 //	9.3 AT, tags that do not ascend                     TestTagValues, TestOrder
@@ -233,6 +234,34 @@ func TestUnknownVRValues(t *testing.T) {
 		want := []any{"Müller", 10_001, int64(240), int64(320), 1.5, []Tag{FrameTimeVector}}
 		if !reflect.DeepEqual(got, want) {
 			t.Errorf("%+v: %v, want %v", s, got, want)
+		}
+	}
+}
+
+// TestUnknownVRExplicit reads sequences of VR UN whose content is explicit all the
+// same, wanted and unwanted, as pydicom does.
+func TestUnknownVRExplicit(t *testing.T) {
+	for _, s := range []syntax{{}, {big: true}} {
+		for open := range 4 {
+			unknown := func(tag Tag, write func(*enc)) []byte {
+				b := nest(s, tag, open, write)
+				return bytes.Replace(b, []byte("SQ"), []byte("UN"), 1)
+			}
+			e := &enc{syntax: s}
+			e.text(SOPClassUID, "UI", "1.2.3")
+			e.Write(unknown(0x00091002, func(e *enc) { e.text(0x00091001, "LO", "abcd") }))
+			e.Write(unknown(SequenceOfUltrasoundRegions, func(e *enc) { e.fd(PhysicalDeltaX, 0.025) }))
+			e.us(Rows, 7)
+			e.raw(0x7FE00010, "OW", strings.Repeat("p", 1<<20))
+			f, err := scan(e.Bytes())
+			if err != nil {
+				t.Errorf("%+v %d: %v", s, open, err)
+				continue
+			}
+			regions := f.Data.Items(SequenceOfUltrasoundRegions)
+			if len(regions) != 2 || regions[1].Float(PhysicalDeltaX) != Some(0.025) || f.Data.Int(Rows) != Some(int64(7)) {
+				t.Errorf("%+v %d: %d regions, rows %v", s, open, len(regions), f.Data.Int(Rows))
+			}
 		}
 	}
 }

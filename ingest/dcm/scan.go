@@ -227,7 +227,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 			return s.asDictionary(d, h, f, known)
 		}
 		if h.undefined {
-			return s.sequence(nil, h, unknownFrame(h, f))
+			return s.sequence(nil, h, s.unknownFrame(h, f))
 		}
 	}
 	switch {
@@ -255,7 +255,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 // it. A value of VR UN is implicit little endian whatever the file is (PS3.5 6.2.2).
 func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, error) {
 	if known == vrSQ {
-		return s.sequence(d, h, unknownFrame(h, f))
+		return s.sequence(d, h, s.unknownFrame(h, f))
 	}
 	if h.undefined {
 		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length"}
@@ -265,24 +265,6 @@ func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, 
 		turnRound(&s.stack[len(s.stack)-1])
 	}
 	return h.value + h.length, err
-}
-
-// turnRound brings a little endian value into the byte order of a big endian file.
-func turnRound(e *Element) {
-	width := numberWidth(e.VR)
-	if e.VR == vrAT {
-		width = 2
-	}
-	for at := 0; width > 0 && at+width <= len(e.Value); at += width {
-		slices.Reverse(e.Value[at : at+width])
-	}
-}
-
-func unknownFrame(h header, f frame) frame {
-	if h.vr == vrUN {
-		f.enc = syntax{implicit: true}
-	}
-	return f
 }
 
 // stray steps over an item or delimiter where no sequence is open: some writers

@@ -10,6 +10,7 @@ explained by a row of EXPLAINED: archive, file and path are patterns (* and ?), 
 is pydicom, dcmdump or both, kind is what the comparison calls the difference, reading
 says whose reading is right, why says why. A row that explains nothing is an error too.
 
+EXPLAINED is written for pydicom 2.3.1 and dcmtk 3.6.7; another version may read otherwise.
 Prints each difference without an explanation, ends with 1 if there is any, and with a
 count of what was compared.
 """

@@ -15,6 +15,14 @@ const (
 	presentationRoot = "1.2.840.10008.5.1.4.1.1.11."
 )
 
+// ultrasoundClasses are the SOP classes of ultrasound images and clips, the retired
+// ones among them (PS3.6 Table A-1).
+var ultrasoundClasses = map[string]bool{
+	"1.2.840.10008.5.1.4.1.1.3": true, "1.2.840.10008.5.1.4.1.1.3.1": true,
+	"1.2.840.10008.5.1.4.1.1.6": true, "1.2.840.10008.5.1.4.1.1.6.1": true,
+	"1.2.840.10008.5.1.4.1.1.6.2": true,
+}
+
 // build turns the header of one file into an Instance.
 func (b *builder) build(f *dcm.File) *Instance {
 	d := b.split(&f.Data)

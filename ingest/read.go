@@ -85,7 +85,7 @@ func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 	}
 	if missing := missingIdentity(entry); missing != "" {
 		entry.Outcome, entry.Reason = OutcomeUnreadable, missing
-		if kindOf(entry.SOPClassUID, header) == OutcomeOther {
+		if entry.SOPClassUID != "" && kindOf(entry.SOPClassUID, header) == OutcomeOther {
 			entry.Outcome = OutcomeOther // a palette or template belongs to no study
 		}
 		return entry, nil
@@ -127,6 +127,8 @@ func missingIdentity(e Entry) string {
 // remark is what the ledger adds to a file that was read.
 func remark(inst *Instance, header *dcm.File) string {
 	switch {
+	case inst.Image == nil && ultrasoundClasses[inst.SOPClassUID]:
+		return "an ultrasound image by its SOP class, with neither rows nor pixel data"
 	case inst.Image != nil && inst.Image.PixelData == PixelsCut:
 		return "read; the pixel data are cut short"
 	case header.Guessed && header.TransferSyntaxUID == "":

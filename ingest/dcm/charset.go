@@ -41,8 +41,13 @@ var singles = map[string]encoding.Encoding{
 	"203": charmap.ISO8859_15, "166": charmap.Windows874,
 }
 
-// wideTerms are the terms whose sets are reached by an escape only.
-var wideTerms = map[string]bool{"87": true, "159": true, "149": true, "58": true}
+// wideTerms are the terms of two-byte sets. They are reached by an escape; where one
+// of the right half is the only term or the first, writers leave the escape out
+// (common practice, no source), and its bytes can mean nothing else.
+var wideTerms = map[string]struct {
+	half
+	right bool
+}{"87": {jis0208, false}, "159": {jis0212, false}, "149": {ksx1001, true}, "58": {gb2312, true}}
 
 // NewCharset reads the terms of Specific Character Set. Terms that are not
 // understood are kept in Declared; text is then read as ASCII or UTF-8.
@@ -82,7 +87,10 @@ func (c *Charset) term(place int, term string) {
 		if place == 0 {
 			c.first = katakana
 		}
-	case ok && wideTerms[number]:
+	case ok && wideTerms[number].decode != nil:
+		if place == 0 && wideTerms[number].right {
+			c.first = wideTerms[number].half
+		}
 	default:
 		c.Known = false
 	}
@@ -160,7 +168,10 @@ func (c *Charset) Decode(b []byte) (text string, ok bool) {
 	if c.whole != nil {
 		text = decodeWith(c.whole, b)
 	} else {
-		text = c.escaped(b)
+		text = c.escaped(b, lineEnds+`\^=`)
+		if strings.ContainsRune(text, utf8.RuneError) {
+			text = c.escaped(b, lineEnds)
+		}
 	}
 	if strings.ContainsRune(text, utf8.RuneError) {
 		return undeclared(b), false
@@ -168,9 +179,14 @@ func (c *Charset) Decode(b []byte) (text string, ok bool) {
 	return text, true
 }
 
-// escaped decodes text of sets that escapes switch between. The state returns to
-// the first set after each line end and delimiter (PS3.5 6.1.2.5.3).
-func (c *Charset) escaped(b []byte) string {
+const lineEnds = "\r\n\f"
+
+// escaped decodes text of sets that escapes switch between. The state returns to the
+// first set after each line end, and after each delimiter of values and, in names, of
+// components and groups (PS3.5 6.1.2.5.3). Outside names ^ and = are characters, and
+// in text that is one whole the backslash is: with line ends alone in resets a text is
+// read so.
+func (c *Charset) escaped(b []byte, resets string) string {
 	var out strings.Builder
 	left, right := ascii, c.first
 	for i := 0; i < len(b); {
@@ -193,7 +209,7 @@ func (c *Charset) escaped(b []byte) string {
 			return string(utf8.RuneError)
 		}
 		out.WriteString(set.decode(b[i : i+set.wide]))
-		if set.wide == 1 && resets(b[i]) {
+		if set.wide == 1 && strings.IndexByte(resets, b[i]) >= 0 {
 			left, right = ascii, c.first
 		}
 		i += set.wide
@@ -215,10 +231,6 @@ func designate(b []byte, left, right *half) int {
 		}
 	}
 	return 0
-}
-
-func resets(b byte) bool {
-	return b == '\\' || b == '^' || b == '=' || b == '\r' || b == '\n' || b == '\f'
 }
 
 // plain tells that b is ASCII without escapes, which reads the same everywhere.

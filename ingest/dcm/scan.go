@@ -231,7 +231,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 			return s.asDictionary(d, h, f, known)
 		}
 		if h.undefined {
-			return s.sequence(nil, h, unknownFrame(h, f))
+			return s.sequence(nil, h, s.unknownFrame(h, f))
 		}
 	}
 	switch {
@@ -259,19 +259,16 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 // it. A value of VR UN is implicit little endian whatever the file is (PS3.5 6.2.2).
 func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, error) {
 	if known == vrSQ {
-		return s.sequence(d, h, unknownFrame(h, f))
+		return s.sequence(d, h, s.unknownFrame(h, f))
 	}
 	if h.undefined {
 		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "a defined length"}
 	}
-	return h.value + h.length, s.keep(d, h, known)
-}
-
-func unknownFrame(h header, f frame) frame {
-	if h.vr == vrUN {
-		f.enc = syntax{implicit: true}
+	err := s.keep(d, h, known)
+	if err == nil && h.vr == vrUN && f.enc.big {
+		turnRound(&s.stack[len(s.stack)-1])
 	}
-	return f
+	return h.value + h.length, err
 }
 
 // stray steps over an item or delimiter where no sequence is open: some writers

@@ -102,11 +102,14 @@ func parseDate(s string) (time.Time, bool) {
 	if len(s) != 8 {
 		return time.Time{}, false
 	}
-	t, err := time.Parse("20060102", s)
-	if err != nil || t.Year() < 1900 {
+	year, okY := digits(s[:4])
+	month, okM := digits(s[4:6])
+	day, okD := digits(s[6:])
+	if !okY || !okM || !okD || year < 1900 || month < 1 || month > 12 {
 		return time.Time{}, false
 	}
-	return t, true
+	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
+	return t, t.Day() == day // else a day that the month does not have
 }
 
 func parseClock(s string) (time.Duration, bool) {

@@ -14,7 +14,12 @@ type enc struct {
 	bytes.Buffer
 }
 
-func (e *enc) order() binary.ByteOrder { return byteOrder(e.syntax) }
+func (e *enc) order() binary.ByteOrder {
+	if e.big {
+		return binary.BigEndian
+	}
+	return binary.LittleEndian
+}
 
 func (e *enc) u16(v uint16) { _ = binary.Write(&e.Buffer, e.order(), v) }
 func (e *enc) u32(v uint32) { _ = binary.Write(&e.Buffer, e.order(), v) }

@@ -73,9 +73,9 @@ func (s *Scanner) metaGroup(start int64) (int64, error) {
 		if err != nil || binary.LittleEndian.Uint16(b) != 0x0002 {
 			break
 		}
-		h, err := s.header(off, f)
+		h, err := s.header(off, &f)
 		if err == nil {
-			off, err = s.element(&s.out.Meta, h, f)
+			off, err = s.element(&s.out.Meta, &h, &f)
 		}
 		if err != nil {
 			return off, fmt.Errorf("reading the file meta group: %w", err)

@@ -1,11 +1,9 @@
 package dcm
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 )
 
 // Limits of one header. Real reports hold some ten thousand elements; the limits
@@ -133,7 +131,7 @@ func (s *Scanner) scan() error {
 		return err
 	}
 	s.out.Data.big = enc.big
-	return s.dataset(&s.out.Data, frame{off: start, end: s.src.length(), enc: enc, top: true, keep: true})
+	return s.dataset(&s.out.Data, &frame{off: start, end: s.src.length(), enc: enc, top: true, keep: true})
 }
 
 // frame is the stretch of the stream that one data set or sequence covers.
@@ -161,7 +159,7 @@ type header struct {
 const undefinedLength = 0xFFFFFFFF
 
 // dataset walks the outermost elements into d, to the end or the pixel data.
-func (s *Scanner) dataset(d *Dataset, f frame) error {
+func (s *Scanner) dataset(d *Dataset, f *frame) error {
 	base := len(s.stack)
 	_, err := s.elementsOf(d, f)
 	s.finish(d, base)
@@ -176,12 +174,17 @@ func (s *Scanner) finish(d *Dataset, base int) {
 }
 
 func ascend(elements []Element) bool {
-	return slices.IsSortedFunc(elements, func(a, b Element) int { return cmp.Compare(a.Tag, b.Tag) })
+	for i := 1; i < len(elements); i++ {
+		if elements[i].Tag < elements[i-1].Tag {
+			return false
+		}
+	}
+	return true
 }
 
 // elementsOf pushes the wanted elements onto the stack and returns where the data
-// set ended, behind its delimiter.
-func (s *Scanner) elementsOf(d *Dataset, f frame) (int64, error) {
+// set ended, behind its delimiter. The frame is its own to change.
+func (s *Scanner) elementsOf(d *Dataset, f *frame) (int64, error) {
 	d.charset, d.big = f.charset, f.enc.big
 	for off := f.off; ; {
 		if off == f.end && !f.open {
@@ -198,10 +201,10 @@ func (s *Scanner) elementsOf(d *Dataset, f frame) (int64, error) {
 			return h.value, nil
 		}
 		if f.top && isPixelData(h.tag) {
-			return off, s.pixels(h, f)
+			return off, s.pixels(&h, f)
 		}
 		f.charset = d.charset
-		off, err = s.element(d, h, f)
+		off, err = s.element(d, &h, f)
 		if err != nil {
 			return off, err
 		}
@@ -217,7 +220,7 @@ const (
 func isPixelData(t Tag) bool { return t == 0x7FE00010 || t == 0x7FE00008 || t == 0x7FE00009 }
 
 // element handles one element and returns where the next one begins.
-func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
+func (s *Scanner) element(d *Dataset, h *header, f *frame) (int64, error) {
 	if s.walked++; s.walked > maxWalked {
 		return h.offset, &LimitError{What: "header elements", Limit: maxWalked, Offset: h.offset}
 	}
@@ -257,7 +260,7 @@ func (s *Scanner) element(d *Dataset, h header, f frame) (int64, error) {
 
 // asDictionary reads an element of no or unknown VR as the data dictionary names
 // it. A value of VR UN is implicit little endian whatever the file is (PS3.5 6.2.2).
-func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, error) {
+func (s *Scanner) asDictionary(d *Dataset, h *header, f *frame, known VR) (int64, error) {
 	if known == vrSQ {
 		return s.sequence(d, h, s.unknownFrame(h, f))
 	}
@@ -273,7 +276,7 @@ func (s *Scanner) asDictionary(d *Dataset, h header, f frame, known VR) (int64, 
 
 // stray steps over an item or delimiter where no sequence is open: some writers
 // lose the tag that should hold it.
-func (s *Scanner) stray(h header, f frame) (int64, error) {
+func (s *Scanner) stray(h *header, f *frame) (int64, error) {
 	if !f.top && h.tag != itemDelimitation {
 		return h.offset, &FormatError{Offset: h.offset, Tag: h.tag, Expected: "an element inside the item"}
 	}
@@ -284,7 +287,7 @@ func (s *Scanner) stray(h header, f frame) (int64, error) {
 }
 
 // keep copies the value of a wanted element.
-func (s *Scanner) keep(d *Dataset, h header, vr VR) error {
+func (s *Scanner) keep(d *Dataset, h *header, vr VR) error {
 	if s.kept += int(h.length); s.kept > maxKept {
 		return &LimitError{What: "bytes of wanted values", Limit: maxKept, Offset: h.offset}
 	}
@@ -328,12 +331,12 @@ func (s *Scanner) declare(d *Dataset, e *Element) {
 
 // misfit notes a wanted element whose VR contradicts the dictionary so that it
 // cannot be read.
-func (s *Scanner) misfit(d *Dataset, h header, expected string) {
+func (s *Scanner) misfit(d *Dataset, h *header, expected string) {
 	d.problem(&Element{Tag: h.tag, Offset: h.offset}, expected)
 }
 
 // readError names the element whose value could not be had.
-func (s *Scanner) readError(h header, err error) error {
+func (s *Scanner) readError(h *header, err error) error {
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return &FormatError{Offset: h.offset, Tag: h.tag, Expected: fmt.Sprintf("%d bytes of value, and the file ends before", h.length)}
 	}

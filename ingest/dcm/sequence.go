@@ -4,11 +4,11 @@ import "encoding/binary"
 
 // sequence reads the items of a sequence; with d nil, or an unwanted sequence, it
 // only walks them. It returns where the next element begins.
-func (s *Scanner) sequence(d *Dataset, h header, f frame) (int64, error) {
+func (s *Scanner) sequence(d *Dataset, h *header, f *frame) (int64, error) {
 	if err := s.count(h.offset); err != nil && d != nil {
 		return h.offset, err
 	}
-	inner := frame{off: h.value, end: f.end, open: h.undefined, enc: f.enc, depth: f.depth + 1, keep: d != nil, charset: f.charset}
+	inner := &frame{off: h.value, end: f.end, open: h.undefined, enc: f.enc, depth: f.depth + 1, keep: d != nil, charset: f.charset}
 	if !h.undefined {
 		inner.end = h.value + h.length
 	}
@@ -24,7 +24,7 @@ func (s *Scanner) sequence(d *Dataset, h header, f frame) (int64, error) {
 // items walks the items of one sequence. A defined sequence that holds something
 // else is left at its end with a problem noted; in an open one nothing tells
 // where it would end, so that is an error.
-func (s *Scanner) items(d *Dataset, h header, f frame) (int64, error) {
+func (s *Scanner) items(d *Dataset, h *header, f *frame) (int64, error) {
 	for off := f.off; ; {
 		if off == f.end && !f.open {
 			return off, nil
@@ -46,14 +46,14 @@ func (s *Scanner) items(d *Dataset, h header, f frame) (int64, error) {
 		if s.walked++; s.walked > maxWalked {
 			return off, &LimitError{What: "header elements", Limit: maxWalked, Offset: off}
 		}
-		if off, err = s.item(ih, f); err != nil {
+		if off, err = s.item(&ih, f); err != nil {
 			return off, err
 		}
 	}
 }
 
 // abandon gives up a broken sequence whose end is known, and keeps what was read.
-func (s *Scanner) abandon(d *Dataset, h header, f frame, err error) (int64, error) {
+func (s *Scanner) abandon(d *Dataset, h *header, f *frame, err error) (int64, error) {
 	if f.open {
 		return f.off, err
 	}
@@ -64,8 +64,8 @@ func (s *Scanner) abandon(d *Dataset, h header, f frame, err error) (int64, erro
 }
 
 // item reads one item: its elements, and where the next item begins.
-func (s *Scanner) item(ih header, f frame) (int64, error) {
-	inner := f
+func (s *Scanner) item(ih *header, f *frame) (int64, error) {
+	inner := *f
 	inner.off, inner.open = ih.value, ih.undefined
 	if !ih.undefined {
 		inner.end = ih.value + ih.length
@@ -84,7 +84,7 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 	}
 	d := Dataset{shared: s.out.Data.shared}
 	base := len(s.stack)
-	next, err := s.elementsOf(&d, inner)
+	next, err := s.elementsOf(&d, &inner)
 	if f.keep {
 		s.finish(&d, base)
 		s.sets = append(s.sets, d)
@@ -94,7 +94,7 @@ func (s *Scanner) item(ih header, f frame) (int64, error) {
 
 // skipSequence steps over an unwanted sequence: by its length where it has one,
 // else item by item to its delimiter.
-func (s *Scanner) skipSequence(h header, f frame) (int64, error) {
+func (s *Scanner) skipSequence(h *header, f *frame) (int64, error) {
 	if !h.undefined {
 		return h.value + h.length, nil
 	}
@@ -103,10 +103,11 @@ func (s *Scanner) skipSequence(h header, f frame) (int64, error) {
 
 // fragments steps over an encapsulated value of undefined length outside the
 // pixel data: items of bytes up to a sequence delimiter (PS3.5 A.4).
-func (s *Scanner) fragments(h header, f frame) (int64, error) {
-	f.top = false
+func (s *Scanner) fragments(h *header, f *frame) (int64, error) {
+	within := *f
+	within.top = false
 	for off := h.value; ; {
-		ih, err := s.header(off, f)
+		ih, err := s.header(off, &within)
 		switch {
 		case err != nil:
 			return off, err
@@ -124,7 +125,7 @@ func (s *Scanner) fragments(h header, f frame) (int64, error) {
 
 // pixels judges the pixel data element without reading it: whether all that its
 // length or its fragments promise is there.
-func (s *Scanner) pixels(h header, f frame) error {
+func (s *Scanner) pixels(h *header, f *frame) error {
 	s.out.Pixels = PixelsWhole
 	if !h.undefined {
 		if h.value+h.length > f.end && s.src.exact() {

@@ -6,16 +6,17 @@ import "slices"
 // implicit little endian whatever the file is (PS3.5 6.2.2), without any as the rest.
 // Some writers of UN keep to the encoding of the file: the VR of the first element
 // shows it.
-func (s *Scanner) unknownFrame(h header, f frame) frame {
+func (s *Scanner) unknownFrame(h *header, f *frame) *frame {
+	inner := *f
 	if h.vr == vrUN && !s.explicitInside(h, f) {
-		f.enc = syntax{implicit: true}
+		inner.enc = syntax{implicit: true}
 	}
-	return f
+	return &inner
 }
 
 // explicitInside tells that the first item of the sequence h holds an element with a
 // VR. Read as implicit, its letters would be half of a length, and one that leads far.
-func (s *Scanner) explicitInside(h header, f frame) bool {
+func (s *Scanner) explicitInside(h *header, f *frame) bool {
 	const first = 16 // header of the item; tag, VR and length of its first element
 	if f.enc.implicit || h.value+first > f.end {
 		return false
@@ -24,8 +25,7 @@ func (s *Scanner) explicitInside(h header, f frame) bool {
 	if err != nil {
 		return false
 	}
-	order := byteOrder(f.enc)
-	tag := Tag(order.Uint16(b))<<16 | Tag(order.Uint16(b[2:]))
+	tag := Tag(f.enc.uint16(b))<<16 | Tag(f.enc.uint16(b[2:]))
 	return tag == item && formOf(b[12], b[13]) != unknownForm
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"leadline/ingest"
@@ -152,8 +153,8 @@ func shortest(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// clean replaces what neither XML nor a spreadsheet can hold: invalid UTF-8 and
-// control characters other than tab and newline.
+// clean replaces what neither XML nor a spreadsheet can hold, or what steers a
+// terminal: invalid UTF-8 and control characters other than tab and newline.
 func clean(s string) string {
 	if plain(s) {
 		return s
@@ -165,7 +166,7 @@ func clean(s string) string {
 			return '\n'
 		case c == '\t' || c == '\n':
 			return c
-		case c < 0x20 || c == 0x7f || c == 0xFFFE || c == 0xFFFF:
+		case unicode.IsControl(c) || c == 0xFFFE || c == 0xFFFF:
 			return utf8.RuneError
 		}
 		return c

@@ -22,6 +22,7 @@ func TestCellString(t *testing.T) {
 		{Cell{}, ""},
 		{text(""), ""},
 		{text("a\x00b\r\nc\xff"), "a\uFFFDb\nc\uFFFD"},
+		{text("\x1b[2J\u009b2J\x7f\u00a0é"), "\uFFFD[2J\uFFFD2J\uFFFD\u00a0é"},
 		{integer(-7), "-7"},
 		{number(0.1), "0.1"},
 		{number(math.Copysign(0, -1)), "0"},

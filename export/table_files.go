@@ -15,7 +15,7 @@ func (w *writer) files() Table {
 		subject: func(e *ingest.Entry) *deid.Subject { return w.aboutUID(e.StudyUID) },
 		columns: []column[*ingest.Entry]{
 			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 60, Rule: deid.Path,
-				Meaning: "Where the file was met."},
+				Meaning: `Where the file was met. Characters that cannot be seen, and bytes that are no text, are written \x1B or \u202E.`},
 				cell: func(e *ingest.Entry) Cell { return text(e.Path) }},
 			{Column: Column{Name: "bytes", Heading: "Size (bytes)", Kind: Integer, Unit: "By", Width: 13,
 				Meaning: "Size of the file."},

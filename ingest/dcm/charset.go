@@ -1,6 +1,7 @@
 package dcm
 
 import (
+	"bytes"
 	"strings"
 	"unicode/utf8"
 
@@ -28,7 +29,9 @@ type Charset struct {
 // half decodes the bytes of one code element: 94 or 96 characters, or a set of
 // two-byte characters.
 type half struct {
-	wide   int // bytes per character
+	wide int // bytes per character
+	// decode takes whole characters, any number of them: made anew for each, the
+	// decoders of a long text take a minute.
 	decode func([]byte) string
 }
 
@@ -102,25 +105,38 @@ func singleHalf(set encoding.Encoding) half {
 
 // katakana is the right half of JIS X 0201.
 var katakana = half{wide: 1, decode: func(b []byte) string {
-	if b[0] < 0xA1 || b[0] > 0xDF {
-		return string(utf8.RuneError)
+	var out strings.Builder
+	for _, c := range b {
+		if c < 0xA1 || c > 0xDF {
+			return string(utf8.RuneError)
+		}
+		out.WriteRune(rune(0xFF61 + int(c) - 0xA1))
 	}
-	return string(rune(0xFF61 + int(b[0]) - 0xA1))
+	return out.String()
 }}
 
 // The two-byte sets. Those designated to the left half come with the high bits
 // clear and are lifted into the EUC form that the decoders know.
 var (
 	jis0208 = half{wide: 2, decode: func(b []byte) string {
-		return decodeWith(japanese.EUCJP, []byte{b[0] | 0x80, b[1] | 0x80})
+		return decodeWith(japanese.EUCJP, lifted(b, nil))
 	}}
 	jis0212 = half{wide: 2, decode: func(b []byte) string {
-		return decodeWith(japanese.EUCJP, []byte{0x8F, b[0] | 0x80, b[1] | 0x80})
+		return decodeWith(japanese.EUCJP, lifted(b, []byte{0x8F}))
 	}}
 	ksx1001 = half{wide: 2, decode: func(b []byte) string { return decodeWith(korean.EUCKR, b) }}
 	gb2312  = half{wide: 2, decode: func(b []byte) string { return decodeWith(simplifiedchinese.GBK, b) }}
-	ascii   = half{wide: 1, decode: func(b []byte) string { return string(rune(b[0])) }}
+	ascii   = half{wide: 1, decode: func(b []byte) string { return string(b) }}
 )
+
+// lifted sets the high bits of two-byte characters and puts a shift before each.
+func lifted(b, shift []byte) []byte {
+	out := make([]byte, 0, len(b)+len(b)/2*len(shift))
+	for i := 0; i+1 < len(b); i += 2 {
+		out = append(append(out, shift...), b[i]|0x80, b[i+1]|0x80)
+	}
+	return out
+}
 
 // escapes are the designations of PS3.3 Tables C.12-3 and C.12-4 by what follows
 // ESC: right tells which half they set.
@@ -198,23 +214,67 @@ func (c *Charset) escaped(b []byte, resets string) string {
 			i += 1 + n
 			continue
 		}
+		n := run(b[i:])
 		set := left
-		if b[i] >= 0x80 {
+		switch stretchOf(b[i]) {
+		case rightHalf:
 			set = right
+		case outside:
+			set = ascii
 		}
-		if b[i] < 0x21 {
-			set = ascii // control characters and space stand outside every set
+		if set.wide == 1 {
+			n = untilReset(b[i:i+n], resets)
 		}
-		if set.decode == nil || i+set.wide > len(b) {
+		if set.decode == nil || n%set.wide != 0 {
 			return string(utf8.RuneError)
 		}
-		out.WriteString(set.decode(b[i : i+set.wide]))
-		if set.wide == 1 && strings.IndexByte(resets, b[i]) >= 0 {
+		out.WriteString(set.decode(b[i : i+n]))
+		if set.wide == 1 && strings.IndexByte(resets, b[i+n-1]) >= 0 {
 			left, right = ascii, c.first
 		}
-		i += set.wide
+		i += n
 	}
 	return out.String()
+}
+
+// stretch tells which set a byte belongs to.
+type stretch int
+
+const (
+	leftHalf stretch = iota
+	rightHalf
+	// outside are control characters and space, which stand outside every set.
+	outside
+	escape
+)
+
+func stretchOf(b byte) stretch {
+	switch {
+	case b == 0x1B:
+		return escape
+	case b >= 0x80:
+		return rightHalf
+	case b < 0x21:
+		return outside
+	}
+	return leftHalf
+}
+
+// run is how many bytes at the start of b belong to one set.
+func run(b []byte) int {
+	n := 1
+	for n < len(b) && stretchOf(b[n]) == stretchOf(b[0]) {
+		n++
+	}
+	return n
+}
+
+// untilReset is how many bytes reach up to the first of resets, with it.
+func untilReset(b []byte, resets string) int {
+	if i := bytes.IndexAny(b, resets); i >= 0 {
+		return i + 1
+	}
+	return len(b)
 }
 
 // designate reads one escape sequence after ESC and sets the half it names. It

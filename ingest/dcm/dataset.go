@@ -149,7 +149,7 @@ func (d *Dataset) ItemsAtMost(tag Tag, limit int) []Dataset {
 // String returns the first value as text, decoded and trimmed; empty where absent.
 func (d *Dataset) String(tag Tag) string {
 	e := d.Find(tag)
-	if e == nil {
+	if e == nil || d.tooMuch(e) {
 		return ""
 	}
 	if plain(e.Value) {
@@ -182,7 +182,7 @@ func trimmed(b []byte) []byte { return bytes.Trim(b, padding) }
 // LT and UT, where a backslash is a character. Line breaks stay, padding goes.
 func (d *Dataset) Text(tag Tag) string {
 	e := d.Find(tag)
-	if e == nil || len(e.Value) == 0 {
+	if e == nil || len(e.Value) == 0 || d.tooMuch(e) {
 		return ""
 	}
 	return strings.TrimRight(d.decode(e), " \x00")
@@ -190,10 +190,10 @@ func (d *Dataset) Text(tag Tag) string {
 
 // Strings returns all values as text, decoded first and split at backslashes
 // after (in some character sets a backslash byte is half a character, PS3.5 6.1.2.3).
-// None are returned of an element that holds more than maxValues.
+// None are returned of an element that holds more than maxValues or maxText.
 func (d *Dataset) Strings(tag Tag) []string {
 	e := d.Find(tag)
-	if e == nil || len(e.Value) == 0 || d.tooMany(e) {
+	if e == nil || len(e.Value) == 0 || d.tooMuch(e) {
 		return nil
 	}
 	if plain(e.Value) {
@@ -210,16 +210,24 @@ func (d *Dataset) Strings(tag Tag) []string {
 	return values
 }
 
-// maxValues bounds the values of one text element: each takes sixteen times the byte
-// that ends it. Lists of times, the longest there are, have some thousand.
-const maxValues = 1 << 18
+// Bounds of one text element. Each of its values takes sixteen times the byte that
+// ends it, and text is held in several forms. Lists of times, the longest there are,
+// have some thousand values; a page of text has some thousand bytes.
+const (
+	maxValues = 1 << 18
+	maxText   = 1 << 20
+)
 
-// tooMany tells that a text element holds more values than are split.
-func (d *Dataset) tooMany(e *Element) bool {
-	if len(e.Value) < maxValues || bytes.Count(e.Value, backslash) < maxValues {
+// tooMuch tells that a text element holds more than is made text or numbers of.
+func (d *Dataset) tooMuch(e *Element) bool {
+	switch {
+	case len(e.Value) > maxText:
+		d.problem(e, "at most "+strconv.Itoa(maxText)+" bytes of text")
+	case len(e.Value) >= maxValues && bytes.Count(e.Value, backslash) >= maxValues:
+		d.problem(e, "at most "+strconv.Itoa(maxValues)+" values")
+	default:
 		return false
 	}
-	d.problem(e, "at most "+strconv.Itoa(maxValues)+" values")
 	return true
 }
 
@@ -286,7 +294,7 @@ func (d *Dataset) appendFloats(out []float64, tag Tag) []float64 {
 }
 
 func (d *Dataset) textFloats(out []float64, e *Element) []float64 {
-	if len(bytes.Trim(e.Value, " \x00")) == 0 || d.tooMany(e) {
+	if len(bytes.Trim(e.Value, " \x00")) == 0 || d.tooMuch(e) {
 		return nil
 	}
 	for part := range bytes.SplitSeq(e.Value, backslash) {

@@ -128,6 +128,28 @@ func TestTooManyValues(t *testing.T) {
 	}
 }
 
+// TestTooMuchText: text of more bytes than are decoded is absent, with a problem,
+// however it is asked for; what is allowed is decoded at the cost of its length.
+func TestTooMuchText(t *testing.T) {
+	for _, n := range []int{maxText, maxText + 2} {
+		e := &enc{}
+		e.text(SpecificCharacterSet, "CS", `\ISO 2022 IR 166`)
+		e.text(SOPClassUID, "UI", "1.2.3")
+		e.raw(StudyDescription, "UT", "\x1B-T"+strings.Repeat("\xCB", n-3))
+		f, err := scan(e.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var text string
+		if n := allocation.Of(func() { text = f.Data.String(StudyDescription) + f.Data.Text(StudyDescription) }); n > 64*maxText {
+			t.Errorf("%d bytes allocated for a text", n)
+		}
+		if few := len(f.Data.Strings(StudyDescription)); (text == "") != (n > maxText) || (few == 0) != (n > maxText) || (len(f.Data.Problems()) > 0) != (n > maxText) {
+			t.Errorf("%d bytes: %d bytes of text, %d values, problems %v", n, len(text), few, f.Data.Problems())
+		}
+	}
+}
+
 // TestItemsAtMost: a sequence of more items than are taken is empty, with a problem.
 func TestItemsAtMost(t *testing.T) {
 	e := &enc{}

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -34,6 +35,9 @@ const (
 // program builds the program once, as a user does: neither with the race detector
 // nor with what the tests add.
 var program = sync.OnceValues(func() (string, error) {
+	if err := lookAtSources(); err != nil {
+		return "", err
+	}
 	dir, err := os.MkdirTemp("", "leadline-survive-")
 	if err != nil {
 		return "", err
@@ -45,6 +49,24 @@ var program = sync.OnceValues(func() (string, error) {
 	}
 	return path, nil
 })
+
+// lookAtSources asks for every file that the program is made of: go test keeps the
+// result of a test until a file changes that it has looked at, and does not know what
+// a build within it reads.
+func lookAtSources() error {
+	for _, stage := range []string{"cmd", "export", "analyse", "ingest"} {
+		err := filepath.WalkDir(filepath.Join("../../../..", stage), func(path string, d fs.DirEntry, err error) error {
+			if err == nil && !d.IsDir() {
+				_, err = os.Stat(path)
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
 
 func TestMain(m *testing.M) {
 	status := m.Run()

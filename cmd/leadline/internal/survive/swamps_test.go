@@ -81,7 +81,9 @@ var mustSurvive = []struct {
 		seed("A09-TS-VL0.dcm", "other", noClass),
 	}},
 	{"ISO 2022 IR 166", []swamp{
-		{name: "thai", build: file(explicitLittle, thai), outcome: "image", reason: ``},
+		{name: "thai", build: file(explicitLittle, thai(5)), outcome: "image", reason: ``},
+		{name: "a-megabyte", build: file(explicitLittle, thai(1<<20-3)), outcome: "image", reason: ``},
+		{name: "fifteen-megabytes", build: file(explicitLittle, thai(15<<20)), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
 	}},
 	{"two kilobytes of plain text", []swamp{
 		{name: "text", build: plain(bytes.Repeat([]byte("Left ventricle, 18.2 mm\n"), 90)), outcome: "not-dicom", reason: notDICOM + `plain text`},
@@ -226,11 +228,17 @@ func backslashes(syntax string, n int) builder {
 	})
 }
 
-func thai(d *dicom) {
-	d.text(tagCharacterSet, "CS", `\ISO 2022 IR 166`)
-	d.identity(ultrasound)
-	d.text(0x00081030, "LO", "\x1B-T\xCB\xD1\xC7\xE3\xA8") // heart, in TIS 620
-	d.picture()
+// thai is an image whose Study Description has n letters of TIS 620, reached by an
+// escape.
+func thai(n int) func(*dicom) {
+	return func(d *dicom) {
+		d.text(tagCharacterSet, "CS", `\ISO 2022 IR 166`)
+		d.identity(ultrasound)
+		d.head(0x00081030, "UT", uint32(3+n))
+		d.w.WriteString("\x1B-T")
+		d.fill(0xCB, n)
+		d.picture()
+	}
 }
 
 func manyFrames(d *dicom) {

@@ -295,7 +295,7 @@ func TestContradictingVR(t *testing.T) {
 	for _, p := range d.Problems() {
 		noted = append(noted, p.Tag)
 	}
-	if !slices.Equal(noted, []Tag{SequenceOfUltrasoundRegions, ContentSequence}) {
+	if !slices.Equal(noted, []Tag{PatientID, SequenceOfUltrasoundRegions, ContentSequence}) {
 		t.Errorf("noted %v", noted)
 	}
 }

@@ -78,7 +78,7 @@ var mustSurvive = []struct {
 	{"an empty transfer syntax, an unknown one", []swamp{
 		{name: "empty", build: file("", image), outcome: "image", reason: `read; no transfer syntax is declared, the encoding was judged from the bytes`},
 		{name: "unknown", build: file("1.2.3.4.5", image), outcome: "image", reason: `read; the transfer syntax is unknown, the encoding was judged from the bytes`},
-		seed("A09-TS-VL0.dcm", "other", noClass),
+		seed("A09-TS-VL0.dcm", "unreadable", noClass),
 	}},
 	{"ISO 2022 IR 166", []swamp{
 		{name: "thai", build: file(explicitLittle, thai(5)), outcome: "image", reason: ``},
@@ -112,7 +112,7 @@ var mustSurvive = []struct {
 	}},
 	{"zero-filled and random files", []swamp{
 		{name: "zeros", build: func(w io.Writer) error { _, err := w.Write(make([]byte, 4<<20)); return err }, outcome: "not-dicom", reason: notDICOM + `.*`},
-		{name: "zeros-behind-the-mark", build: file(explicitLittle, func(d *dicom) { d.fill(0, 4<<20) }), outcome: "other", reason: noClass},
+		{name: "zeros-behind-the-mark", build: file(explicitLittle, func(d *dicom) { d.fill(0, 4<<20) }), outcome: "unreadable", reason: noClass},
 		{name: "random", build: noise(nil), outcome: "not-dicom", reason: notDICOM + `.*`},
 		{name: "random-behind-the-mark", build: file(explicitLittle, func(d *dicom) { _ = noise(nil)(d.w) }), outcome: "unreadable", reason: cannot + `.*`},
 		{name: "random-behind-an-image", build: file(explicitLittle, func(d *dicom) { d.identity(ultrasound); _ = noise(nil)(d.w) }), outcome: "unreadable", reason: cannot + `.*`},

@@ -50,7 +50,8 @@ func (w *worker) read(m met) (size int64) {
 	header, err := w.scanner.Scan(bytes, info.Size())
 	if errors.Is(err, dcm.ErrNotDICOM) {
 		if kind := containerOf(bytes, info.Size()); kind != noContainer {
-			w.expand(own, w.contentsOf(kind, own.Path, bytes, info.Size()))
+			// Not through the watch, which is one worker's: others may read members.
+			w.expand(own, w.contentsOf(kind, own.Path, file, info.Size()))
 			return own.Bytes
 		}
 	}

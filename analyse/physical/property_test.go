@@ -95,12 +95,12 @@ func TestRegionAndSpacingAgree(t *testing.T) {
 
 // Monte Carlo propagation (JCGM 101:2008 clause 7): every coordinate is drawn from
 // its rectangular distribution; the standard deviation of the values must be u
-// within 5 %, at sizes of tens of pixels and more. 200 000 draws with a fixed seed
-// leave 0.2 % of noise.
+// within 5 %, at sizes of tens of pixels and more. 50 000 draws with a fixed seed
+// leave 0.3 % of noise.
 func TestMonteCarlo(t *testing.T) {
-	draws := 200_000
+	draws := 50_000
 	if testing.Short() {
-		draws = 20_000
+		draws = 10_000
 	}
 	rng := rand.New(rand.NewPCG(1, 2))
 	for _, c := range slices.Concat(geometries, cavities, traces) {
@@ -111,8 +111,8 @@ func TestMonteCarlo(t *testing.T) {
 		if c.name == "path with a vertex set twice" || c.name == "area with a dent" {
 			continue // not of moderate size: a vertex of its own, ten pixels
 		}
-		if c.name == "VTI of a half sine" {
-			continue // points a fifth of a column apart: draws run backwards
+		if c.name == "VTI of a half sine" || c.name == "VTI with an upright step" {
+			continue // points closer than a column: draws run backwards
 		}
 		repeated := len(c.points) > 2 && c.points[0] == c.points[len(c.points)-1]
 		sum, squares, n := 0.0, 0.0, 0.0

@@ -35,30 +35,31 @@ type Envelope struct {
 //
 // A closed outline (the last point joined to the first) must run back along the
 // zero line, within a pixel; the rest of it is the envelope.
-func (p Plane) Trace(points []ingest.Point, closed bool) (*Envelope, error) {
+func (p Plane) Trace(points []ingest.Point, closed bool) (Envelope, error) {
 	if !p.X.Is(S) || !p.Y.Is(CMPerS) {
-		return nil, ErrAxes
+		return Envelope{}, ErrAxes
 	}
 	if !p.Y.Zero.Set {
-		return nil, ErrNoZero
+		return Envelope{}, ErrNoZero
 	}
 	if closed {
 		points = ring(points)
 	}
 	if len(points) < 2 {
-		return nil, ErrPointCount
+		return Envelope{}, ErrPointCount
 	}
-	e := &Envelope{plane: p, at: make([]vec, len(points))}
+	e := Envelope{plane: p, at: make([]vec, len(points))}
 	for i, pt := range points {
 		v, _ := p.Y.ValueAt(pt.Y)
 		e.at[i] = vec{pt.X * p.X.Delta, v}
 	}
 	if closed {
 		if err := e.open(); err != nil {
-			return nil, err
+			return Envelope{}, err
 		}
 	}
-	return e, e.order()
+	err := e.order()
+	return e, err
 }
 
 // open leaves out the way back along the zero line, but for its two ends. Points of
@@ -99,7 +100,7 @@ func (e *Envelope) open() error {
 }
 
 // onZero tells that a point of an outline lies on the zero line.
-func (e *Envelope) onZero(i int) bool {
+func (e Envelope) onZero(i int) bool {
 	n := len(e.at)
 	return math.Abs(e.at[(i+n)%n].y) <= baselineSlack*math.Abs(e.plane.Y.Delta)
 }
@@ -121,11 +122,11 @@ func (e *Envelope) order() error {
 }
 
 // Duration is the time from the first to the last point in s.
-func (e *Envelope) Duration() float64 { return e.at[len(e.at)-1].x - e.at[0].x }
+func (e Envelope) Duration() float64 { return e.at[len(e.at)-1].x - e.at[0].x }
 
 // BothSides tells that the trace has points above and below the zero line, more
 // than a pixel away from it: its integral is then the net one.
-func (e *Envelope) BothSides() bool {
+func (e Envelope) BothSides() bool {
 	up, down := false, false
 	for i, p := range e.at {
 		off := !e.onZero(i)
@@ -138,7 +139,7 @@ func (e *Envelope) BothSides() bool {
 // straight pieces; signed: negative for flow away from the transducer.
 //
 //	VTI = Σ (v_i + v_{i+1})/2 · (t_{i+1} − t_i)
-func (e *Envelope) VTI() (Quantity, error) {
+func (e Envelope) VTI() (Quantity, error) {
 	const mmPerCM = 10
 	value, by := e.integral(func(a, b float64) (mean, byA, byB float64) { return (a + b) / 2, 0.5, 0.5 })
 	return e.result(value*mmPerCM, MM, by, mmPerCM)
@@ -147,7 +148,7 @@ func (e *Envelope) VTI() (Quantity, error) {
 // Peak is the velocity that is furthest from zero, in cm/s, with its sign. It is
 // one point's, the first of several; where others lie within their uncertainty of
 // it, a peak read so is biased away from zero and the linear model does not hold.
-func (e *Envelope) Peak() (Quantity, error) {
+func (e Envelope) Peak() (Quantity, error) {
 	best := 0
 	for i := range e.at {
 		if math.Abs(e.at[i].y) > math.Abs(e.at[best].y) {
@@ -162,7 +163,7 @@ func (e *Envelope) Peak() (Quantity, error) {
 // Mean is the velocity averaged over the time of the trace, in cm/s: VTI / T. Of a
 // trace of the highest velocities it is the time-averaged peak velocity, of a trace
 // of the mean velocities the time-averaged mean; the points do not tell which.
-func (e *Envelope) Mean() (Quantity, error) {
+func (e Envelope) Mean() (Quantity, error) {
 	value, by := e.average(func(a, b float64) (mean, byA, byB float64) { return (a + b) / 2, 0.5, 0.5 })
 	return e.result(value, CMPerS, by, 1)
 }
@@ -170,7 +171,7 @@ func (e *Envelope) Mean() (Quantity, error) {
 // MeanGradient is the simplified Bernoulli gradient 4·v² (v in m/s) averaged over
 // the time of the trace, in mmHg. It is not the gradient of the mean velocity. On a
 // straight piece from a to b the mean of v² is (a² + ab + b²)/3.
-func (e *Envelope) MeanGradient() (Quantity, error) {
+func (e Envelope) MeanGradient() (Quantity, error) {
 	const k = 4 / (100.0 * 100.0)
 	value, by := e.average(func(a, b float64) (mean, byA, byB float64) {
 		return k * (a*a + a*b + b*b) / 3, k * (2*a + b) / 3, k * (a + 2*b) / 3
@@ -180,7 +181,7 @@ func (e *Envelope) MeanGradient() (Quantity, error) {
 
 // integral sums over the pieces the mean of a function of the velocity, times their
 // duration, with its derivatives by the points.
-func (e *Envelope) integral(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
+func (e Envelope) integral(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
 	total, by := 0.0, make([]vec, len(e.at))
 	for i := 1; i < len(e.at); i++ {
 		p, q := e.at[i-1], e.at[i]
@@ -194,7 +195,7 @@ func (e *Envelope) integral(mean func(a, b float64) (m, byA, byB float64)) (floa
 }
 
 // average divides the integral by the duration, whose ends are points of it.
-func (e *Envelope) average(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
+func (e Envelope) average(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
 	total, by := e.integral(mean)
 	t := e.Duration()
 	value, last := total/t, len(by)-1
@@ -206,7 +207,7 @@ func (e *Envelope) average(mean func(a, b float64) (m, byA, byB float64)) (float
 	return value, by
 }
 
-func (e *Envelope) result(value float64, unit Unit, by []vec, k float64) (Quantity, error) {
+func (e Envelope) result(value float64, unit Unit, by []vec, k float64) (Quantity, error) {
 	for i := range by {
 		by[i] = by[i].times(k)
 	}

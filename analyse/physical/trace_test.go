@@ -9,7 +9,7 @@ import (
 )
 
 // traced computes f of the envelope through the points.
-func traced(f func(*Envelope) (Quantity, error), closed bool) func(Plane, pts) (Quantity, error) {
+func traced(f func(Envelope) (Quantity, error), closed bool) func(Plane, pts) (Quantity, error) {
 	return func(p Plane, q pts) (Quantity, error) {
 		e, err := p.Trace(q, closed)
 		if err != nil {
@@ -37,26 +37,26 @@ var triangle = tv(0, 0, 0.1, 80, 0.3, 0)
 
 var traces = []geometryCase{
 	// ½ · 0.3 s · 80 cm/s = 12 cm.
-	{"VTI of a triangle", traced((*Envelope).VTI, false), envelope, triangle, 120, MM},
-	{"VTI drawn from right to left", traced((*Envelope).VTI, false), envelope, tv(0.3, 0, 0.1, 80, 0, 0), 120, MM},
-	{"VTI away from the transducer", traced((*Envelope).VTI, false), envelope, tv(0, 0, 0.1, -80, 0.3, 0), -120, MM},
+	{"VTI of a triangle", traced(Envelope.VTI, false), envelope, triangle, 120, MM},
+	{"VTI drawn from right to left", traced(Envelope.VTI, false), envelope, tv(0.3, 0, 0.1, 80, 0, 0), 120, MM},
+	{"VTI away from the transducer", traced(Envelope.VTI, false), envelope, tv(0, 0, 0.1, -80, 0.3, 0), -120, MM},
 	// Closed by way of the baseline, begun at the peak: the way back adds nothing.
-	{"VTI of a closed outline", traced((*Envelope).VTI, true), envelope, tv(0.1, 80, 0.3, 0, 0.15, 0.2, 0, 0, 0.1, 80), 120, MM},
+	{"VTI of a closed outline", traced(Envelope.VTI, true), envelope, tv(0.1, 80, 0.3, 0, 0.15, 0.2, 0, 0, 0.1, 80), 120, MM},
 	// 20 cm/s over 0.1 s, a step of no time, 40 cm/s over 0.1 s: 2 + 4 cm.
-	{"VTI with an upright step", traced((*Envelope).VTI, false), envelope, tv(0, 20, 0.1, 20, 0.1, 40, 0.2, 40), 60, MM},
+	{"VTI with an upright step", traced(Envelope.VTI, false), envelope, tv(0, 20, 0.1, 20, 0.1, 40, 0.2, 40), 60, MM},
 	// Back flow counts against: 12 − ½·0.1·20 = 11 cm.
-	{"net VTI of both sides", traced((*Envelope).VTI, false), envelope, tv(0, 0, 0.1, 80, 0.3, 0, 0.35, -20, 0.4, 0), 110, MM},
+	{"net VTI of both sides", traced(Envelope.VTI, false), envelope, tv(0, 0, 0.1, 80, 0.3, 0, 0.35, -20, 0.4, 0), 110, MM},
 	// check-values.md row 10: half sine, 80 cm/s, 190 ms, trapezoids of 1 ms: 9.6764 cm.
-	{"VTI of a half sine", traced((*Envelope).VTI, false), envelope, halfSine(190), 96.764, MM},
-	{"peak of a triangle", traced((*Envelope).Peak, false), envelope, triangle, 80, CMPerS},
-	{"peak keeps its sign", traced((*Envelope).Peak, false), envelope, tv(0, 0, 0.1, -80, 0.3, 30), -80, CMPerS},
-	{"mean of a triangle", traced((*Envelope).Mean, false), envelope, triangle, 40, CMPerS},
+	{"VTI of a half sine", traced(Envelope.VTI, false), envelope, halfSine(190), 96.764, MM},
+	{"peak of a triangle", traced(Envelope.Peak, false), envelope, triangle, 80, CMPerS},
+	{"peak keeps its sign", traced(Envelope.Peak, false), envelope, tv(0, 0, 0.1, -80, 0.3, 30), -80, CMPerS},
+	{"mean of a triangle", traced(Envelope.Mean, false), envelope, triangle, 40, CMPerS},
 	// 15.5 cm/s over a whole beat: 30 falling to 9 in 0.4 s is 19.5.
-	{"mean of a beat", traced((*Envelope).Mean, false), envelope, tv(0, 30, 0.4, 9), 19.5, CMPerS},
+	{"mean of a beat", traced(Envelope.Mean, false), envelope, tv(0, 30, 0.4, 9), 19.5, CMPerS},
 	// Mean of v² over a triangle is peak²/3: 4 · 0.8² / 3 mmHg.
-	{"mean gradient of a triangle", traced((*Envelope).MeanGradient, false), envelope, triangle, 4 * 0.64 / 3, MMHg},
+	{"mean gradient of a triangle", traced(Envelope.MeanGradient, false), envelope, triangle, 4 * 0.64 / 3, MMHg},
 	// 4 · 2.5² = 25 mmHg (check-values.md row 8), the same at every moment.
-	{"mean gradient at one velocity", traced((*Envelope).MeanGradient, false), envelope, tv(0, 250, 0.2, 250), 25, MMHg},
+	{"mean gradient at one velocity", traced(Envelope.MeanGradient, false), envelope, tv(0, 250, 0.2, 250), 25, MMHg},
 }
 
 // halfSine is an envelope in steps of 1 ms.
@@ -90,11 +90,11 @@ func TestTraceScales(t *testing.T) {
 	turned.X.Delta, turned.Y.Delta = -0.005, 0.5
 	for _, c := range []struct {
 		name                  string
-		f                     func(*Envelope) (Quantity, error)
+		f                     func(Envelope) (Quantity, error)
 		byTime, byVelocity, s float64
 	}{
-		{"VTI", (*Envelope).VTI, 0.5, 2, -1}, {"peak", (*Envelope).Peak, 1, 2, -1},
-		{"mean", (*Envelope).Mean, 1, 2, -1}, {"mean gradient", (*Envelope).MeanGradient, 1, 4, 1},
+		{"VTI", Envelope.VTI, 0.5, 2, -1}, {"peak", Envelope.Peak, 1, 2, -1},
+		{"mean", Envelope.Mean, 1, 2, -1}, {"mean gradient", Envelope.MeanGradient, 1, 4, 1},
 	} {
 		f := traced(c.f, false)
 		q, _ := f(envelope, triangle)
@@ -149,7 +149,7 @@ func TestTraceRefusals(t *testing.T) {
 		{"closed on the baseline", envelope, tv(0, 0, 0.1, 0.1, 0.3, 0), true, ErrOffBaseline},
 		{"not a number", envelope, pts{{X: math.NaN(), Y: 1}, {X: 2, Y: 1}}, false, nil},
 	} {
-		_, err := traced((*Envelope).VTI, c.closed)(c.plane, c.points)
+		_, err := traced(Envelope.VTI, c.closed)(c.plane, c.points)
 		if c.want == nil && err == nil || c.want != nil && !errors.Is(err, c.want) {
 			t.Errorf("%s: got %v, want %v", c.name, err, c.want)
 		}

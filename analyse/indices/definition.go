@@ -3,7 +3,8 @@
 // its uncertainty.
 //
 // No index is clipped, none is filled in: where an input is missing the index is
-// absent and says why. Published ranges are no part of it.
+// absent and says why. Published ranges are no part of it: they stand in the
+// reference tables, each with its population.
 package indices
 
 import (
@@ -42,6 +43,11 @@ type Input struct {
 	As *Definition
 	// Unit is that of the value handed to Compute.
 	Unit physical.Unit
+	// Side restricts this input alone, where the index takes both sides.
+	Side string
+	// Count tells a whole number that was counted, such as beats or a score: as
+	// reported it has no rounding.
+	Count bool
 	// Common tells an input that every study has; it alone makes no row.
 	Common bool
 	// Header reads the value from the study header instead.

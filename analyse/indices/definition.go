@@ -48,10 +48,17 @@ type Input struct {
 	// Count tells a whole number that was counted, such as beats or a score: as
 	// reported it has no rounding.
 	Count bool
-	// Common tells an input that every study has; it alone makes no row.
+	// Common tells an input that many studies have without its index being meant; it
+	// alone makes no row.
 	Common bool
 	// Header reads the value from the study header instead.
 	Header func(*analyse.Study) (physical.Quantity, string)
+}
+
+// common is an input that does not make a row of its index alone.
+func common(in Input) Input {
+	in.Common = true
+	return in
 }
 
 // Measures are the ids of all measures that the index may use, in order.

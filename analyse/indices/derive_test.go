@@ -64,7 +64,8 @@ func TestDerive(t *testing.T) {
 	if strings.Join(x.Inputs, "; ") != "measurement 1 ("+dd+"); measurement 2 ("+ds+")" || x.Formula == "" || x.Reference == "" {
 		t.Errorf("%+v", x)
 	}
-	if len(Derive(s)) != 2 { // and Teichholz: nothing else was measured
+	// And Teichholz (three volumes, ejection fraction) and the cube: nothing else was measured.
+	if len(Derive(s)) != 6 {
 		t.Errorf("%d indices", len(Derive(s)))
 	}
 	if len(Derive(study())) != 0 || len(Derive(study(rebuilt("heart-rate", 140, 1, physical.PerMin)))) != 0 {

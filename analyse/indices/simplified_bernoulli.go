@@ -36,8 +36,8 @@ var aorticValveNetGradient = Definition{
 	ID: "aortic-valve-net-gradient", Title: "Aortic valve peak gradient less that before the valve",
 	Formula: "4 · (v2² − v1²), in m/s", Unit: physical.MMHg,
 	Inputs: []Input{
-		{Symbol: "v2", Measure: "aortic-valve-peak-velocity", Unit: physical.CMPerS, Common: true},
-		{Symbol: "v1", Measure: "lv-outflow-peak-velocity", Unit: physical.CMPerS},
+		{Symbol: "v2", Measure: "aortic-valve-peak-velocity", Unit: physical.CMPerS},
+		{Symbol: "v1", Measure: "lv-outflow-peak-velocity", Unit: physical.CMPerS, Common: true},
 	},
 	Reference: bernoulliReference,
 	Compute: func(in []float64) (float64, []float64, string) {

@@ -26,7 +26,6 @@ import sys
 
 RELATIVE = 1e-9
 STEP = 1e-30
-NONE = "measured no value"
 
 
 class Refused(Exception):

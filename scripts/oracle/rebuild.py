@@ -95,6 +95,43 @@ def angle(p):
     return turned * 180 / math.pi
 
 
+def discs(p):
+    """Twenty round discs; the first two points are the long axis. Each disc's width is
+    found by cutting every edge of the contour with the line across the axis, in the
+    coordinates along and across it."""
+    a, b, contour = p[0], p[1], p[2:]
+    length = hypot(b[0] - a[0], b[1] - a[1])
+    cos, sin = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    turned = [((x - a[0]) * cos + (y - a[1]) * sin, (y - a[1]) * cos - (x - a[0]) * sin) for x, y in contour]
+    total = 0
+    for i in range(20):
+        at = length * (2 * i + 1) / 40
+        cuts = []
+        for (x0, y0), (x1, y1) in zip(turned, turned[1:] + turned[:1]):
+            if (x0.real < at.real) != (x1.real < at.real):
+                cuts.append(y0 + (y1 - y0) * (at - x0) / (x1 - x0))
+        width = mag(cuts[1] - cuts[0])
+        total += math.pi * (width / 2) ** 2 * length / 20
+    return total / 1000
+
+
+def trace(name, t, v):
+    """A quantity of the envelope v (cm/s) over the times t (s)."""
+    if t[-1].real < t[0].real:
+        t, v = t[::-1], v[::-1]
+    pieces = list(zip(t, t[1:], v, v[1:]))
+    area = sum((v0 + v1) * (t1 - t0) / 2 for t0, t1, v0, v1 in pieces)
+    if name == "velocity-time-integral":
+        return 10 * area
+    if name == "velocity":
+        return max(v, key=lambda z: abs(z.real))
+    if name == "mean-velocity":
+        return area / (t[-1] - t[0])
+    # The integral of the square of a straight line is exact by Simpson's rule.
+    square = sum((v0 ** 2 + 4 * ((v0 + v1) / 2) ** 2 + v1 ** 2) / 6 * (t1 - t0) for t0, t1, v0, v1 in pieces)
+    return 4 * square / 100 ** 2 / (t[-1] - t[0])
+
+
 def value_and_u(f, points):
     """f of the pixel points, and its expanded uncertainty."""
     flat = [complex(c) for p in points for c in p]
@@ -170,6 +207,12 @@ def quantity(name, geometry, s):
             ("angle", "polyline"): angle,
         }.get((name, geometry))
         return f and (lambda p: f(s.scaled(p)))
+    if name == "volume":
+        return (lambda p: discs(s.scaled(p))) if lengths(s) and geometry == "discs" else None
+    if geometry == "polyline":
+        if s.ux != SECOND or s.uy != CM_PER_S or not s.dx or not s.dy or s.zero is None:
+            return None
+        return lambda p: trace(name, [x * s.dx for x, _ in p], [s.zero[1] + (y - s.zero[0]) * s.dy for _, y in p])
     if name == "duration":
         return (lambda p: mag(p[1][0] - p[0][0]) * abs(s.dx)) if s.ux == SECOND and s.dx else None
     if name == "depth-difference":
@@ -285,7 +328,8 @@ def close(p, q):
 
 # Factors into the unit of the rebuilt value, by unit as written.
 FACTORS = {"mm": {"mm": 1, "cm": 10, "m": 1000}, "mm2": {"mm2": 1, "cm2": 100}, "s": {"s": 1, "ms": 1e-3},
-           "cm/s": {"cm/s": 1, "m/s": 100, "mm/s": 0.1}, "deg": {"deg": 1}, "cm/s2": {"cm/s2": 1, "m/s2": 100}}
+           "cm/s": {"cm/s": 1, "m/s": 100, "mm/s": 0.1}, "deg": {"deg": 1}, "cm/s2": {"cm/s2": 1, "m/s2": 100},
+           "mL": {"mL": 1, "cm3": 1}, "mm[Hg]": {"mm[Hg]": 1}}
 
 
 def last_place(text):

@@ -35,6 +35,7 @@ func method() []Section {
 			"Each coordinate is taken as a rectangular distribution of half-width 0.5 pixel, standard uncertainty u = 0.5 ÷ √3 = 0.289 pixel (JCGM 100:2008, 4.3.7): the step of a pixel, not how well a hand places a caliper. Where the protocol gives a placing error for the measure, that stands in its place, and the note says so.",
 			"Where the protocol gives a tolerance of the calibration, it is taken as a rectangular distribution, u = tolerance ÷ √3. It is one error of length, one of time and one of velocity in all images that a device made of the study: it cancels in ratios and does not shrink in means of repeats.",
 			"It is propagated through each formula by its first derivatives (JCGM 100:2008, 5.1 and 5.2); quantities that share an input are treated as correlated. What is printed is the expanded uncertainty U = 2 · u (coverage factor k = 2, about 95 %).",
+			"First derivatives are enough within 5 % of u, checked by Monte Carlo (JCGM 101:2008), for calipers of tens of pixels. They are not for distances of about a pixel, slopes over a few columns, angles near 0, 90 (between two lines) and 180 degrees, the peak of a trace with several points nearly as high, and ratios whose denominator is known to no better than about 15 %.",
 			"Sheets show values to the second digit of U (JCGM 100:2008, 7.2.6); the cells, and the CSV tables, hold the whole number.",
 		}},
 		{Title: "Verdict", Paragraphs: []string{

@@ -192,3 +192,45 @@ func TestCrossingsAgainstAllPairs(t *testing.T) {
 		t.Errorf("the draws test too little: %v", found)
 	}
 }
+
+// The documented ends of the linear model, each beside a case of the same geometry
+// where it holds: u against the standard deviation of draws.
+func TestWhereTheLinearModelEnds(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for _, c := range []struct {
+		name  string
+		f     func(Plane, pts) (Quantity, error)
+		plane Plane
+		q     pts
+		holds bool
+	}{
+		{"distance of ten pixels", ends(Plane.Distance), lengths(0.1, 0.1), path(10, 10, 20, 10), true},
+		{"distance of half a pixel", ends(Plane.Distance), lengths(0.1, 0.1), path(10, 10, 10.5, 10), false},
+		{"slope over thirty columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 40, 60), true},
+		{"slope over two columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 12.2, 60), false},
+		{"angle of 45 degrees", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 50), true},
+		{"angle of half a degree", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 0.4), false},
+		{"peak of a triangle", traced(Envelope.Peak, false), envelope, triangle, true},
+		{"peak of a plateau", traced(Envelope.Peak, false), envelope, tv(0, 0, 0.1, 80, 0.2, 80, 0.3, 80, 0.4, 80, 0.5, 0), false},
+	} {
+		q, err := c.f(c.plane, c.q)
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		sum, squares, n := 0.0, 0.0, 0.0
+		points := make(pts, len(c.q))
+		for range 20_000 {
+			for i, p := range c.q {
+				points[i] = ingest.Point{X: p.X + rng.Float64() - 0.5, Y: p.Y + rng.Float64() - 0.5}
+			}
+			if v, err := c.f(c.plane, points); err == nil {
+				d := v.Value - q.Value
+				sum, squares, n = sum+d, squares+d*d, n+1
+			}
+		}
+		sd := math.Sqrt(squares/n - sum/n*sum/n)
+		if holds := math.Abs(q.StdU/sd-1) < 0.05; holds != c.holds {
+			t.Errorf("%s: u %.4g, Monte Carlo %.4g", c.name, q.StdU, sd)
+		}
+	}
+}

@@ -34,6 +34,8 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	{"circle", "mmode", "circle|100,100 130,140|78.5|mm2|", "area 78.5398 mm2 agrees", ""},
 	{"circle circumference", "mmode", "circle|100,100 130,140|31.4|mm|", "perimeter 31.4159 mm agrees", ""},
 	{"circle diameter by measure", "mmode", "circle|100,100 130,140|10.0|mm|duct diameter", "distance 10 mm agrees", ""},
+	// 30·0.1 = 3 mm by 40·0.2 = 8 mm: √73.
+	{"distance, pixels not square", "oblong", "line|100,100 130,140|8.54|mm|", "distance 8.544 mm agrees", ""},
 	{"circle diameter, pixels not square", "oblong", "circle|100,100 130,140|10.0|mm|duct diameter", "distance not-rebuilt unit-does-not-fit", "not square"},
 	{"angle", "mmode", "polyline|400,100 100,100 400,250|27|deg|", "angle 26.5651 deg agrees", ""},
 	{"angle of two lines", "mmode", "polyline|100,100 200,100 150,150 250,250|45|deg|", "angle 45 deg agrees", ""},

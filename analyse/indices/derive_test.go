@@ -185,3 +185,26 @@ func TestPulsatilityStatesItsMean(t *testing.T) {
 		t.Errorf("weighted: %+v", weighted)
 	}
 }
+
+// BenchmarkDerive derives the indices of a study with every measure that an index
+// uses, measured once.
+func BenchmarkDerive(b *testing.B) {
+	var list []analyse.Measurement
+	seen := map[string]bool{}
+	for i := range All {
+		for k := range All[i].Inputs {
+			if in := &All[i].Inputs[k]; in.Measure != "" && !seen[in.Measure] {
+				seen[in.Measure] = true
+				list = append(list, rebuilt(in.Measure, 10, 0.1, in.Unit))
+			}
+		}
+	}
+	s := study(list...)
+	b.ReportAllocs()
+	b.ReportMetric(float64(len(list)), "measurements")
+	for b.Loop() {
+		if len(Derive(s)) < 60 {
+			b.Fatal("too few indices")
+		}
+	}
+}

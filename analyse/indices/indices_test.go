@@ -296,7 +296,7 @@ func TestMonteCarlo(t *testing.T) {
 				u[i] = 0.02 * math.Abs(x)
 			}
 		}
-		linear, sd := both(d, c.in, u, 40_000, rng)
+		linear, sd := both(d, c.in, u, 20_000, rng)
 		if linear == 0 && sd == 0 && d.Inputs[0].Count {
 			continue
 		}

@@ -85,7 +85,8 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 	useKind := w.kind != analyse.UnknownQuantity && (w.unit == "" || w.unit == w.kindUnit)
 	var list []formula
 	counts := false
-	for _, f := range formulas {
+	for i := range formulas {
+		f := &formulas[i]
 		if f.geometry != geometry {
 			continue
 		}
@@ -105,7 +106,7 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 		case !enough:
 			return nil, failed(ReasonUnit, fmt.Sprintf("an angle needs three points or four, not %d", points))
 		}
-		list = append(list, f)
+		list = append(list, *f)
 	}
 	switch {
 	case len(list) > 0 && list[0].named && !useKind && w.decided():

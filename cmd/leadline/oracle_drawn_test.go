@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	"leadline/analyse"
@@ -27,6 +28,24 @@ func TestDrawnTwice(t *testing.T) {
 	tables := tablesOf(t, demoDir, "--calipers", calipers)
 	runOracle(t, python, "rebuild.py", tables, calipers, demoDir)
 	runOracle(t, python, "indices.py", tables)
+
+	// Once more with a protocol that gives placing errors and a tolerance of 3 %.
+	ours := filepath.Join(t.TempDir(), "ours.yaml")
+	writeFile(t, ours, "language: 1\nname: ours\nversion: 1\ntitle: Ours\nsources: {u: local}\n"+
+		"when: {measures: ["+strings.Join(measures.IDs(), ", ")+"], at-least: 1}\n"+
+		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
+		"items: [{id: a, title: A, sources: u, kind: report}]\n")
+	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)
+	runOracle(t, python, "rebuild.py", "--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2",
+		"--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7", tables, calipers, demoDir)
+	runOracle(t, python, "indices.py", "--tolerance", "0.03", tables)
+}
+
+func writeFile(t *testing.T, path, text string) {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // regionRow is a calibrated region of the demo.

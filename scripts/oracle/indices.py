@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """Derives indices a second time, from the tables of an audit.
 
-    indices.py TABLES
+    indices.py [--tolerance T] TABLES
 
-TABLES is the folder of `leadline audit ... --identity full --tables TABLES` without a
-protocol that gives a calibration tolerance. Of Leadline's only the rows of
-measurements.csv and the weights of studies.csv are used. The formulas are written
+TABLES is the folder of `leadline audit ... --identity full --tables TABLES`, T the
+tolerance of the calibration in the protocol of that audit, 0.02 for 2 %. Of Leadline's
+only the rows of measurements.csv, the weights of studies.csv and the devices of
+regions.csv are used. The formulas are written
 from their sources (shared/reference/check-values.md and measurements.md), lengths in
 cm, velocities in m/s, unlike inside the program, and differentiated by the complex
 step (Squire and Trapp 1998, SIAM Review 40:110).
@@ -16,6 +17,7 @@ ones; that value and U (k = 2) agree to 1e-9; that a row without a value lacks a
 or has a formula that refuses; and that no index is missing whose inputs are all
 there. Prints each difference, ends with 1 if there is any.
 """
+import argparse
 import cmath
 import collections
 import csv
@@ -315,14 +317,50 @@ def last_place(text):
     return 10.0 ** (int(exponent or 0) - len(mantissa.partition(".")[2]))
 
 
+# Powers of length, time and velocity in a quantity.
+POWERS = {"distance": (1, 0, 0), "length": (1, 0, 0), "perimeter": (1, 0, 0), "depth": (1, 0, 0), "depth-difference": (1, 0, 0),
+          "area": (2, 0, 0), "volume": (3, 0, 0), "duration": (0, 1, 0), "slope": (1, -1, 0), "velocity": (0, 0, 1),
+          "velocity-difference": (0, 0, 1), "mean-velocity": (0, 0, 1), "acceleration": (0, -1, 1),
+          "velocity-time-integral": (0, 1, 1), "mean-gradient": (0, 0, 2), "angle": (0, 0, 0)}
+
+
+class Value:
+    """A value with its parts of uncertainty, each under a key of what causes it: a key
+    of its own for the points of a caliper, one for the scale of a device. Parts of one
+    key add with their signs, those of different keys in squares."""
+
+    def __init__(self, value, parts):
+        self.value, self.parts = value, parts
+
+    def u(self):
+        return math.sqrt(sum(p * p for p in self.parts.values()))
+
+
+def combined(value, inputs, slopes):
+    parts = collections.Counter()
+    for x, slope in zip(inputs, slopes):
+        for key, p in x.parts.items():
+            parts[key] += slope * p
+    return Value(value, parts)
+
+
 def usable(row):
-    """Value and standard uncertainty of a row in the units of the formulas, and whether it is rebuilt."""
+    """The value of a row in the units of the formulas, and whether it is rebuilt."""
     if row["rebuilt"] and row["verdict"] != "suspect":
         k = UNITS[row["rebuilt_unit"]][1]
-        return float(row["rebuilt"]) * k, float(row["uncertainty"]) / 2 * k, True
+        value, u = float(row["rebuilt"]) * k, float(row["uncertainty"]) / 2 * k
+        parts = {}
+        if row["tolerance_u"] and row["calibration"] != "frame-timing":
+            for scale, power in zip("LTV", POWERS[row["quantity"]]):
+                if power:
+                    parts[(row["device"], scale)] = power * value * row["tolerance_u"]
+            u = math.sqrt(max(0.0, u * u - sum(p * p for p in parts.values())))
+        parts[("points", row["study_uid"], row["measurement"])] = u
+        return Value(value, parts), True
     if row["reported"] and row["reported_unit"] in UNITS:
         k = UNITS[row["reported_unit"]][1]
-        return float(row["reported"]) * k, last_place(row["reported"]) / 2 / math.sqrt(3) * k, False
+        rounding = last_place(row["reported"]) / 2 / math.sqrt(3) * k
+        return Value(float(row["reported"]) * k, {("rounding", row["study_uid"], row["measurement"]): rounding}), False
     return None
 
 
@@ -330,14 +368,14 @@ def mean(rows):
     """The mean of the rows, each caliper once."""
     seen, values = set(), []
     for r in rows:
-        value, u, rebuilt = usable(r)
+        value, rebuilt = usable(r)
         caliper = (r["sop_uid"], r["geometry"], r["quantity"], r["points"], r["frame"])
         if rebuilt and caliper in seen:
             raise ValueError("one caliper twice")
         seen.add(caliper)
-        values.append((value, u))
+        values.append(value)
     n = len(values)
-    return sum(v for v, _ in values) / n, math.sqrt(sum(u * u for _, u in values)) / n
+    return combined(sum(v.value for v in values) / n, values, [1 / n] * n)
 
 
 def derivatives(f, values):
@@ -352,15 +390,12 @@ def derivatives(f, values):
 
 def evaluate(f, needs, named, weight):
     """Value and U of an index from the measurements that its row names, in order."""
-    values, us = [], []
+    values = []
     for need in needs:
         if need is KG:
-            kg = float(weight)
-            values.append(kg)
-            us.append(last_place(weight) / 2 / math.sqrt(3))
+            values.append(Value(float(weight), {"weight": last_place(weight) / 2 / math.sqrt(3)}))
         elif isinstance(need, float):
-            values.append(need)
-            us.append(0.0)
+            values.append(Value(need, {}))
         else:
             stand_in = isinstance(need, tuple)
             names = [need[0], need[2]] if stand_in else need.split("|")
@@ -370,16 +405,15 @@ def evaluate(f, needs, named, weight):
             rows = named[name]
             if len(needs) > len(set(map(str, needs))):  # both sides of one measure, in order
                 rows = [rows.pop(0)]
-            v, u = mean(rows)
+            v = mean(rows)
             if stand_in and name == need[2]:
-                v, (slope,) = derivatives(need[1], [v])
-                u *= abs(slope)
-            if name in ("beat-count",) or name.startswith("lung-score"):
-                u = 0.0
+                value, slopes = derivatives(need[1], [v.value])
+                v = combined(value, [v], slopes)
+            if name == "beat-count" or name.startswith("lung-score"):
+                v = Value(v.value, {})  # counted, not measured
             values.append(v)
-            us.append(u)
-    value, slopes = derivatives(f, values)
-    return value, 2 * math.sqrt(sum((s * u) ** 2 for s, u in zip(slopes, us)))
+    value, slopes = derivatives(f, [v.value for v in values])
+    return value, 2 * combined(value, values, slopes).u()
 
 
 def check(index, row, rows, weight):
@@ -395,7 +429,7 @@ def check(index, row, rows, weight):
             return "measurement %s is no %s" % m.groups()
         named[m[2]].append(r)
     for measure, used in named.items():
-        kinds = {usable(r) and usable(r)[2] for r in used}
+        kinds = {usable(r) and usable(r)[1] for r in used}
         if None in kinds or len(kinds) > 1:
             return "an input without a value, or rebuilt and reported mixed"
     try:
@@ -430,9 +464,11 @@ def table(folder, name):
         return list(csv.DictReader(f))
 
 
-def main(folder):
+def main(folder, tolerance=0.0):
     studies = collections.defaultdict(dict)
+    devices = {r["sop_uid"]: r["device"] for r in table(folder, "regions")}
     for r in table(folder, "measurements"):
+        r["device"], r["tolerance_u"] = devices.get(r["sop_uid"], r["sop_uid"]), tolerance / math.sqrt(3)
         studies[r["study_uid"]][int(r["measurement"])] = r
     weights = {r["study_uid"]: r["patient_weight_kg"] for r in table(folder, "studies")}
     differences, kinds, present = [], collections.Counter(), collections.defaultdict(set)
@@ -469,6 +505,8 @@ def main(folder):
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 2:
-        sys.exit(__doc__)
-    sys.exit(main(sys.argv[1]))
+    options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    options.add_argument("--tolerance", type=float, default=0.0)
+    options.add_argument("tables")
+    given = options.parse_args()
+    sys.exit(main(given.tables, given.tolerance))

@@ -1,6 +1,8 @@
 package analyse
 
 import (
+	"math"
+
 	"leadline/analyse/physical"
 	"leadline/ingest"
 )
@@ -38,7 +40,10 @@ const (
 	Ratio              QuantityKind = "ratio"
 	// VelocityTimeIntegral is the area under a velocity envelope; its unit is mm.
 	VelocityTimeIntegral QuantityKind = "velocity-time-integral"
-	UnknownQuantity      QuantityKind = ""
+	// MeanVelocity and MeanGradient are averages over the time of a traced envelope.
+	MeanVelocity    QuantityKind = "mean-velocity"
+	MeanGradient    QuantityKind = "mean-gradient"
+	UnknownQuantity QuantityKind = ""
 )
 
 // Verdict is what a reported value and a rebuilt one say of each other.
@@ -104,7 +109,9 @@ type Measurement struct {
 	Quantity    QuantityKind
 
 	// Rebuilt is nil where nothing could be rebuilt; Note says why then.
-	Rebuilt  *physical.Quantity
+	Rebuilt *physical.Quantity
+	// ScaleU is the part of its uncertainty that an error of the scale would cause.
+	ScaleU   ScaleU
 	Reported *Reported
 	// Difference is reported minus rebuilt and Tolerance what it may be, both in
 	// the unit of Rebuilt; absent where the two cannot be compared.
@@ -115,6 +122,34 @@ type Measurement struct {
 	Reason string
 	Note   string
 }
+
+// ScaleU are standard uncertainties of a value from errors of the scale of length,
+// time and velocity, signed, in the unit of the value. All values of one scale share
+// its error: what it adds to one it adds to the others in proportion, so it cancels
+// in their ratios. Each is part of the value's standard uncertainty; all are 0 where
+// no tolerance of the calibration is given.
+type ScaleU struct{ Length, Time, Velocity float64 }
+
+// StdU is the standard uncertainty of all three, which are independent.
+func (s ScaleU) StdU() float64 {
+	return math.Sqrt(s.Length*s.Length + s.Time*s.Time + s.Velocity*s.Velocity)
+}
+
+// UncertaintyRule is what the protocol of a study says of its uncertainties.
+type UncertaintyRule struct {
+	// Protocol is the name of the protocol that says so, empty where none does.
+	Protocol string
+	// PlacementPX is the standard uncertainty of placing one coordinate of a caliper,
+	// in pixels, by measure. It stands instead of the quantisation of pixels.
+	PlacementPX map[string]float64
+	// ScaleTolerance is how far the scale of a calibration may be off, as a part of
+	// it (0.02 is 2 %); taken as a rectangular distribution. 0 is not given.
+	ScaleTolerance float64
+}
+
+// ScaleRelativeU is the relative standard uncertainty of a scale (JCGM 100:2008
+// 4.3.7).
+func (r *UncertaintyRule) ScaleRelativeU() float64 { return r.ScaleTolerance / math.Sqrt(3) }
 
 // CalibrationSource is where the scale of a rebuilt value comes from.
 type CalibrationSource string

@@ -30,6 +30,9 @@ type Study struct {
 	Presentations []*ingest.Instance
 	Others        []*ingest.Instance
 
+	// Uncertainty is what its protocol says of placing errors and tolerances.
+	Uncertainty UncertaintyRule
+
 	Measurements []Measurement
 	Indices      []Index
 	Items        []ItemResult

@@ -24,13 +24,18 @@ func method() []Section {
 		{Title: "Formulas, from the physical coordinates of the points", Paragraphs: []string{
 			"Distance = √(Δx² + Δy²). Length of a polyline = sum of the distances of its points. Angle = between the two legs at the vertex.",
 			"Polygon: area = ½ · |Σ (xᵢ · yᵢ₊₁ − xᵢ₊₁ · yᵢ)|, perimeter = sum of its sides. Ellipse with semi-axes a and b: area = π · a · b, perimeter by its complete elliptic integral or a series of it. Circle of radius r: area = π · r², perimeter = 2 · π · r.",
+			"Traced envelope in a spectral region, points joined by straight lines: velocity-time integral = Σ ½ · (vᵢ + vᵢ₊₁) · (tᵢ₊₁ − tᵢ), peak = the velocity furthest from zero, mean = integral ÷ duration, mean gradient = 4 · v² (v in m/s) averaged over the duration. It needs the zero line; an outline must run back along it; a trace that turns back in time is refused.",
+			"Volume of a cavity from its contour and its long axis: 20 round discs, V = π/4 · L/20 · Σ d². A contour without a long axis gives none.",
+			"A strip that is written by sweeping has a gap in time where the newest column meets the oldest (PS3.3 C.8.5.5.1.16.7); no time is taken across it.",
 			"In a strip (M-mode, spectral): duration = |Δx|, depth or velocity difference = |Δy|, slope or acceleration = Δy ÷ Δx. A line in a strip stands for both a duration and a difference; the reported unit or the measure decides, and where neither does, both are rebuilt, each in a row of its own.",
 			"Interval between two frames of a clip, from the most trusted timing there is (PS3.3 C.7.6.5): the sum of Frame Time Vector between them; the number of frames × Frame Time; 1000 ÷ Cine Rate. Actual Frame Duration and Recommended Display Frame Rate are not used: the one is how long a frame took, the other a wish.",
 			"Derived indices carry formula and published source on their row, in the sheet Indices. A missing input makes an index absent with its reason; it is never taken as zero.",
 		}},
 		{Title: "Uncertainty", Paragraphs: []string{
-			"Each coordinate is taken as a rectangular distribution of half-width 0.5 pixel, standard uncertainty u = 0.5 ÷ √3 = 0.289 pixel, unless the source says better (JCGM 100:2008, 4.3.7).",
+			"Each coordinate is taken as a rectangular distribution of half-width 0.5 pixel, standard uncertainty u = 0.5 ÷ √3 = 0.289 pixel (JCGM 100:2008, 4.3.7): the step of a pixel, not how well a hand places a caliper. Where the protocol gives a placing error for the measure, that stands in its place, and the note says so.",
+			"Where the protocol gives a tolerance of the calibration, it is taken as a rectangular distribution, u = tolerance ÷ √3. It is one error of length, one of time and one of velocity in all images that a device made of the study: it cancels in ratios and does not shrink in means of repeats.",
 			"It is propagated through each formula by its first derivatives (JCGM 100:2008, 5.1 and 5.2); quantities that share an input are treated as correlated. What is printed is the expanded uncertainty U = 2 · u (coverage factor k = 2, about 95 %).",
+			"First derivatives are enough within 5 % of u, checked by Monte Carlo (JCGM 101:2008), for calipers of tens of pixels. They are not for distances of about a pixel, slopes over a few columns, angles near 0, 90 (between two lines) and 180 degrees, the peak of a trace with several points nearly as high, and ratios whose denominator is known to no better than about 15 %.",
 			"Sheets show values to the second digit of U (JCGM 100:2008, 7.2.6); the cells, and the CSV tables, hold the whole number.",
 		}},
 		{Title: "Verdict", Paragraphs: []string{

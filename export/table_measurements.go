@@ -69,7 +69,7 @@ func labelRule(r measurementRow) deid.Rule {
 func measurementCaliper() []column[measurementRow] {
 	return []column[measurementRow]{
 		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Width: 10, Place: Aside,
-			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), frames."},
+			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), discs (both ends of the long axis, then the contour), frames."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Geometry)) }},
 		{Column: Column{Name: "points", Heading: "Points (pixels)", Kind: Points, Unit: "{pixel}", Width: 24, Place: Back,
 			Meaning: "Pixel coordinates of the caliper as x,y pairs separated by blanks; continuous image coordinates: the corner of the top left pixel is 0,0 and its centre 0.5,0.5. Numbers only, so never guarded against being taken for a formula."},

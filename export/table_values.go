@@ -20,7 +20,7 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "rebuilt_unit", Heading: "Unit", Kind: Text, Width: 7, Place: Front, Meaning: "UCUM code of rebuilt, uncertainty, difference and tolerance."},
 			cell: func(r measurementRow) Cell { return unit(r.item.Rebuilt) }},
 		{Column: Column{Name: "uncertainty", Heading: "U (k = 2)", Kind: Number, Width: 9, Place: Front,
-			Meaning: "Expanded uncertainty U of the rebuilt value, coverage factor k = 2 (JCGM 100), in rebuilt_unit."},
+			Meaning: "Expanded uncertainty U of the rebuilt value, coverage factor k = 2 (JCGM 100), in rebuilt_unit. It holds the placing error and the calibration tolerance of the protocol where it gives them (the note says so), else the step of a pixel alone."},
 			cell: func(r measurementRow) Cell { return uncertainty(r.item.Rebuilt) }},
 		{Column: Column{Name: "reported", Heading: "Reported value", Kind: Number, Width: 12, Place: Front,
 			Meaning: "The value the archive gives, with the digits it was written with, in reported_unit."},

@@ -5,7 +5,8 @@ type Geometry string
 
 // The geometries of a caliper. An ellipse has four points (both ends of the
 // major, then of the minor axis), a circle two (centre, then a point on it), as
-// in SCOORD (PS3.3 C.18.6.1.2). Frames has no points: it is the interval between
+// in SCOORD (PS3.3 C.18.6.1.2). Discs are both ends of the long axis of a cavity,
+// then its closed contour. Frames has no points: it is the interval between
 // two frames of a clip.
 const (
 	GeometryPoint    Geometry = "point"
@@ -14,6 +15,7 @@ const (
 	GeometryPolygon  Geometry = "polygon"
 	GeometryEllipse  Geometry = "ellipse"
 	GeometryCircle   Geometry = "circle"
+	GeometryDiscs    Geometry = "discs"
 	GeometryFrames   Geometry = "frames"
 )
 

@@ -58,6 +58,7 @@ var geometries = []struct {
 	{GeometryPolygon, 3, 0, "three points or more"},
 	{GeometryEllipse, 4, 4, "four points, both ends of the major and then of the minor axis"},
 	{GeometryCircle, 2, 2, "two points, the centre and one on the circle"},
+	{GeometryDiscs, 5, 0, "five points or more, both ends of the long axis and then the contour"},
 	{GeometryFrames, 0, -1, "no points for the interval between two frames"},
 }
 

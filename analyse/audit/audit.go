@@ -63,6 +63,9 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 // study fills one study and returns its findings.
 func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
 	s.Measurements = rebuild.Measurements(s, calipers)
+	if s.Uncertainty = uncertaintyOf(s, protocols); s.Uncertainty.Protocol != "" {
+		s.Measurements = rebuild.Measurements(s, calipers)
+	}
 	s.Indices = indices.Derive(s)
 	for i, p := range protocols {
 		items, applies := completeness.Apply(s, p)

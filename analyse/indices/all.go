@@ -4,18 +4,38 @@ import "slices"
 
 // All are the indices in the order of their rows. Left out, with the reason:
 //
-//   - volumes and output from biplane outlines: the two planes of one measurement
-//     are not told apart in archives;
-//   - LV mass: its 0.6 g constant is a tenth of a newborn heart;
-//   - RV systolic pressure: it adds an assumed right atrial pressure;
-//   - velocity-time integrals by the trapezoid rule: archives keep no envelope.
+//   - volumes by discs in two planes: the two planes of one measurement are not told
+//     apart in archives; by discs in one plane they are rebuilt as measurements;
+//   - lung scores of 10 zones: the zones of that scheme differ in print;
+//   - valve area from the pressure half-time: its constant is that of adult mitral
+//     valves;
+//   - velocities from a frequency shift: whether the angle is in the scale already
+//     is not said in files.
 var All = slices.Concat(
 	[]Definition{
-		fractionalShortening, teichholzEjectionFraction, leftAtriumToAorticRoot,
-		heartRate, lvStrokeVolume, lvOutputPerKg,
-		accelerationToEjectionTime, tricuspidGradient, ductGradient, venaCavaCollapsibility,
+		fractionalShortening,
+		teichholzDiastolicVolume, teichholzSystolicVolume, teichholzStrokeVolume, teichholzEjectionFraction, cubeEjectionFraction,
+		ejectionFractionByVolumes, meanVCF, meanVCFCorrected,
 	},
-	ofVessels(resistiveIndex), ofVessels(pulsatilityIndex), ofVessels(systolicDiastolicRatio),
+	volumesOf("diastole"), volumesOf("systole"),
+	[]Definition{
+		lvMass, lvMassUncorrected, lvMassYoung, lvMassPenn, lvMassPerKg, relativeWallThickness, eccentricity,
+		leftAtriumToAorticRoot, lvToAorticRoot,
+		heartRate, heartRateOfBeats,
+		strokeVolume(leftVentricle), strokeVolumePerKg(leftVentricle), output(leftVentricle), outputPerKg(leftVentricle),
+		strokeVolume(rightVentricle), strokeVolumePerKg(rightVentricle), output(rightVentricle), outputPerKg(rightVentricle),
+		superiorVenaCavaFlow,
+		lvPerformance, lvPerformanceByClosure, rvPerformance, rvPerformanceByClosure, lvPreEjection, rvPreEjection,
+		accelerationToEjectionTime, pulmonaryPressureByTime, pressureHalfTime,
+		tricuspidGradient, rvSystolicPressure, lvOutflowGradient, aorticValveGradient, aorticValveNetGradient, pulmonaryValveGradient,
+		mitralEToA, mitralEToLateral, mitralEToSeptal,
+		ductGradient, ductDiastolicGradient, ductPerKg, ductToPulmonaryArtery,
+		venaCavaCollapsibility, venaCavaDistensibility, venaCavaVariation, venaCavaToAorta,
+		frontalOccipitalRatio, frontalTemporalRatio, frontalHornRatio,
+	},
+	ofSides(diaphragms, diaphragmThickening), lungScores(), ofSides(organs, ellipsoidVolume),
+	ofSides(taken, meanOfTakes),
+	ofSides(vessels, resistiveIndex), ofSides(vessels, pulsatilityIndex), ofSides(vessels, systolicDiastolicRatio),
 )
 
 // IDs are the ids of all indices in order.

@@ -3,7 +3,8 @@
 // its uncertainty.
 //
 // No index is clipped, none is filled in: where an input is missing the index is
-// absent and says why. Published ranges are no part of it.
+// absent and says why. Published ranges are no part of it: they stand in the
+// reference tables, each with its population.
 package indices
 
 import (
@@ -42,10 +43,22 @@ type Input struct {
 	As *Definition
 	// Unit is that of the value handed to Compute.
 	Unit physical.Unit
-	// Common tells an input that every study has; it alone makes no row.
+	// Side restricts this input alone, where the index takes both sides.
+	Side string
+	// Count tells a whole number that was counted, such as beats or a score: as
+	// reported it has no rounding.
+	Count bool
+	// Common tells an input that many studies have without its index being meant; it
+	// alone makes no row.
 	Common bool
 	// Header reads the value from the study header instead.
 	Header func(*analyse.Study) (physical.Quantity, string)
+}
+
+// common is an input that does not make a row of its index alone.
+func common(in Input) Input {
+	in.Common = true
+	return in
 }
 
 // Measures are the ids of all measures that the index may use, in order.

@@ -31,7 +31,7 @@ func (d *Definition) touched(have values) bool {
 		if in.Common {
 			continue
 		}
-		if len(have.of(in.Measure, d)) > 0 || len(have.of(in.Or, d)) > 0 {
+		if len(have.of(in.Measure, in, d)) > 0 || len(have.of(in.Or, in, d)) > 0 {
 			return true
 		}
 	}
@@ -47,7 +47,7 @@ func (d *Definition) row(study *analyse.Study, have values) analyse.Index {
 		x.Note = why
 		return x
 	}
-	x.Value = &value
+	x.Value = &physical.Quantity{Value: value.value, StdU: value.stdU(), Unit: d.Unit}
 	x.Note = strings.Join(append(r.notes, nonEmpty(d.Caution)...), "; ")
 	return x
 }
@@ -61,14 +61,17 @@ func nonEmpty(s string) []string {
 
 // resolved are the values found for the inputs, and what must be said of them.
 type resolved struct {
-	values []physical.Quantity
+	values []term
 	used   []string
 	notes  []string
 }
 
-// derive computes the index, with its uncertainty to first order (JCGM 100:2008
-// equation 10): u² = Σ (∂f/∂x_i · u_i)².
-func (d *Definition) derive(study *analyse.Study, have values) (physical.Quantity, resolved, string) {
+// derive computes the index, with its uncertainty to first order. Inputs are
+// independent but for the error of a scale that they share (JCGM 100:2008 equations
+// 10 and 16): u² = Σ (∂f/∂x_i · u_i)² + Σ_scales (Σ ∂f/∂x_i · u_i,scale)².
+//
+// Two inputs read off one trace share points too; that is not accounted for.
+func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, string) {
 	var r resolved
 	var missing []string
 	for i := range d.Inputs {
@@ -77,25 +80,22 @@ func (d *Definition) derive(study *analyse.Study, have values) (physical.Quantit
 		}
 	}
 	if len(missing) > 0 {
-		return physical.Quantity{}, r, strings.Join(missing, "; ")
+		return term{}, r, strings.Join(missing, "; ")
 	}
 	in := make([]float64, len(r.values))
-	for i, q := range r.values {
-		in[i] = q.Value
+	for i, t := range r.values {
+		in[i] = t.value
 	}
 	value, partials, refusal := d.Compute(in)
 	if refusal != "" {
-		return physical.Quantity{}, r, refusal
+		return term{}, r, refusal
 	}
-	variance := 0.0
-	for i, p := range partials {
-		variance += math.Pow(p*r.values[i].StdU, 2)
+	result := combined(r.values, partials)
+	result.value = value
+	if u := result.stdU(); math.IsNaN(value+u) || math.IsInf(value, 0) || math.IsInf(u, 0) {
+		return term{}, r, "the inputs give no finite value"
 	}
-	q := physical.Quantity{Value: value, StdU: math.Sqrt(variance), Unit: d.Unit}
-	if math.IsNaN(q.Value+q.StdU) || math.IsInf(q.Value, 0) || math.IsInf(q.StdU, 0) {
-		return physical.Quantity{}, r, "the inputs give no finite value"
-	}
-	return q, r, ""
+	return result, r, ""
 }
 
 // resolve finds one input: the measure, else the one that may stand for it, else
@@ -104,16 +104,17 @@ func (d *Definition) resolve(in *Input, study *analyse.Study, have values, r *re
 	if in.Header != nil {
 		q, why := in.Header(study)
 		if why == "" {
-			r.values, r.used = append(r.values, q), append(r.used, "study header ("+in.Symbol+")")
+			r.values = append(r.values, term{value: q.Value, own: q.StdU})
+			r.used = append(r.used, "study header ("+in.Symbol+")")
 		}
 		return why
 	}
-	why := fmt.Sprintf("%s was not measured", in.Measure)
+	why := missing(in, d)
 	for _, id := range []string{in.Measure, in.Or} {
-		if list := have.of(id, d); len(list) > 0 {
-			q, unusable := mean(list, in.Unit, r)
+		if list := have.of(id, in, d); len(list) > 0 {
+			t, unusable := have.mean(list, in, r)
 			if unusable == "" {
-				r.values = append(r.values, q)
+				r.values = append(r.values, t)
 				if id == in.Or {
 					r.notes = append(r.notes, in.Symbol+" is "+in.Or)
 				}
@@ -123,13 +124,21 @@ func (d *Definition) resolve(in *Input, study *analyse.Study, have values, r *re
 		}
 	}
 	if in.As != nil && in.As.touched(have) {
-		q, from, unusable := in.As.derive(study, have)
+		t, from, unusable := in.As.derive(study, have)
 		if unusable == "" {
-			r.values, r.used = append(r.values, q), append(r.used, from.used...)
+			r.values, r.used = append(r.values, t), append(r.used, from.used...)
 			r.notes = append(append(r.notes, from.notes...), in.Symbol+" is "+in.As.Formula)
 			return ""
 		}
 		why = unusable
 	}
 	return why
+}
+
+func missing(in *Input, d *Definition) string {
+	side := sideOf(in, d)
+	if side != "" {
+		side = " (" + side + ")"
+	}
+	return fmt.Sprintf("%s%s was not measured", in.Measure, side)
 }

@@ -64,7 +64,8 @@ func TestDerive(t *testing.T) {
 	if strings.Join(x.Inputs, "; ") != "measurement 1 ("+dd+"); measurement 2 ("+ds+")" || x.Formula == "" || x.Reference == "" {
 		t.Errorf("%+v", x)
 	}
-	if len(Derive(s)) != 2 { // and Teichholz: nothing else was measured
+	// And Teichholz (three volumes, ejection fraction) and the cube: nothing else was measured.
+	if len(Derive(s)) != 6 {
 		t.Errorf("%d indices", len(Derive(s)))
 	}
 	if len(Derive(study())) != 0 || len(Derive(study(rebuilt("heart-rate", 140, 1, physical.PerMin)))) != 0 {
@@ -182,5 +183,28 @@ func TestPulsatilityStatesItsMean(t *testing.T) {
 	}
 	if math.Abs(weighted.Value.Value-7.0/3) > 1e-12 || !strings.Contains(weighted.Note, "Vmean is aca-time-averaged-mean-velocity") {
 		t.Errorf("weighted: %+v", weighted)
+	}
+}
+
+// BenchmarkDerive derives the indices of a study with every measure that an index
+// uses, measured once.
+func BenchmarkDerive(b *testing.B) {
+	var list []analyse.Measurement
+	seen := map[string]bool{}
+	for i := range All {
+		for k := range All[i].Inputs {
+			if in := &All[i].Inputs[k]; in.Measure != "" && !seen[in.Measure] {
+				seen[in.Measure] = true
+				list = append(list, rebuilt(in.Measure, 10, 0.1, in.Unit))
+			}
+		}
+	}
+	s := study(list...)
+	b.ReportAllocs()
+	b.ReportMetric(float64(len(list)), "measurements")
+	for b.Loop() {
+		if len(Derive(s)) < 60 {
+			b.Fatal("too few indices")
+		}
 	}
 }

@@ -15,11 +15,5 @@ var fractionalShortening = Definition{
 	Inputs:    []Input{lvDiastole, lvSystole},
 	Reference: "Lopez 2010, J Am Soc Echocardiogr 23:465 (ASE paediatric guideline); Mertens 2011, J Am Soc Echocardiogr 24:1057; from memory",
 	Caution:   "holds only for a round ventricle with normal septal motion",
-	Compute: func(in []float64) (float64, []float64, string) {
-		d, s := in[0], in[1]
-		if d <= 0 {
-			return 0, nil, "the diastolic diameter is not above 0"
-		}
-		return 100 * (d - s) / d, []float64{100 * s / (d * d), -100 / d}, ""
-	},
+	Compute:   part("the diastolic diameter"),
 }

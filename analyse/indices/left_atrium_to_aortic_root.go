@@ -16,11 +16,16 @@ var leftAtriumToAorticRoot = Definition{
 
 // ratio is a/b with both derivatives; b must be above 0.
 func ratio(denominator string) func([]float64) (float64, []float64, string) {
+	return scaledRatio(1, denominator)
+}
+
+// scaledRatio is k·a/b.
+func scaledRatio(k float64, denominator string) func([]float64) (float64, []float64, string) {
 	return func(in []float64) (float64, []float64, string) {
 		a, b := in[0], in[1]
 		if b <= 0 {
 			return 0, nil, denominator + " is not above 0"
 		}
-		return a / b, []float64{1 / b, -a / (b * b)}, ""
+		return k * a / b, []float64{k / b, -k * a / (b * b)}, ""
 	}
 }

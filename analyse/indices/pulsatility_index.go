@@ -7,12 +7,10 @@ import "leadline/analyse/physical"
 // published values of the two differ by more than twice.
 func pulsatilityIndex(id, title string) Definition {
 	// Without a mean velocity there is no row: most strips have only the other two.
-	systole, diastole := peak(id), endDiastolic(id)
-	systole.Common, diastole.Common = true, true
 	return Definition{
 		ID: "pulsatility-index-" + id, Title: "Pulsatility index, " + title,
 		Formula: "(PSV − EDV) / Vmean", Unit: physical.One,
-		Inputs: []Input{systole, diastole, {
+		Inputs: []Input{common(peak(id)), common(endDiastolic(id)), {
 			Symbol: "Vmean", Unit: physical.CMPerS,
 			Measure: id + "-time-averaged-velocity", Or: id + "-time-averaged-mean-velocity",
 		}},

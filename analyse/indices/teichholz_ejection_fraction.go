@@ -10,15 +10,14 @@ var teichholzEjectionFraction = Definition{
 	Formula: "100 · (V(LVIDd) − V(LVIDs)) / V(LVIDd), V(D) = 7.0 / (2.4 + D) · D³, D in cm", Unit: physical.Percent,
 	Inputs:    []Input{lvDiastole, lvSystole},
 	Reference: "Teichholz 1976, Am J Cardiol 37:7; from memory",
-	Caution:   "the formula was fitted on adults; it is unreliable in newborns, most of all with a flattened septum",
+	Caution:   teichholzCaution,
 	Compute: func(in []float64) (float64, []float64, string) {
-		const mmPerCM = 10
-		d, s := in[0]/mmPerCM, in[1]/mmPerCM
-		if d <= 0 || s < 0 {
-			return 0, nil, "a diameter is not above 0"
+		if refusal := shrinking(in); refusal != "" {
+			return 0, nil, refusal
 		}
-		vd, slopeD := teichholz(d)
-		vs, slopeS := teichholz(s)
+		const mmPerCM = 10
+		vd, slopeD := teichholz(in[0] / mmPerCM)
+		vs, slopeS := teichholz(in[1] / mmPerCM)
 		return 100 * (1 - vs/vd), []float64{100 * vs * slopeD / (vd * vd) / mmPerCM, -100 * slopeS / vd / mmPerCM}, ""
 	},
 }

@@ -12,66 +12,106 @@ import (
 )
 
 // values are the measurements of a study by measure.
-type values map[string][]*analyse.Measurement
+type values struct {
+	byMeasure map[string][]*analyse.Measurement
+	// devices names the device that made each image, by SOP Instance UID. It is
+	// only filled where a tolerance of the calibration is given.
+	devices map[string]string
+}
 
 func gather(study *analyse.Study) values {
-	have := values{}
+	have := values{byMeasure: map[string][]*analyse.Measurement{}}
 	for i := range study.Measurements {
 		if m := &study.Measurements[i]; m.Measure != "" {
-			have[m.Measure] = append(have[m.Measure], m)
+			have.byMeasure[m.Measure] = append(have.byMeasure[m.Measure], m)
+		}
+	}
+	if study.Uncertainty.ScaleTolerance > 0 {
+		have.devices = map[string]string{}
+		for _, img := range study.Images {
+			if img.Device != nil {
+				have.devices[img.SOPInstanceUID] = analyse.DeviceName(img.Device)
+			}
 		}
 	}
 	return have
 }
 
-// of are the measurements of a measure on the side that the index is for.
-func (v values) of(measure string, d *Definition) []*analyse.Measurement {
-	all := v[measure]
-	if measure == "" || d.Side == "" && !d.Unsided {
+// sideOf is the side that an input must be of, empty where it may be of any.
+func sideOf(in *Input, d *Definition) string {
+	if in.Side != "" {
+		return in.Side
+	}
+	return d.Side
+}
+
+// of are the measurements of a measure on the side that the input is for.
+func (v values) of(measure string, in *Input, d *Definition) []*analyse.Measurement {
+	all, side := v.byMeasure[measure], sideOf(in, d)
+	if measure == "" || side == "" && !d.Unsided {
 		return all
 	}
-	var list []*analyse.Measurement
-	for _, m := range all {
-		if m.Side == d.Side {
-			list = append(list, m)
-		}
-	}
-	return list
+	return only(all, func(m *analyse.Measurement) bool { return m.Side == side })
 }
 
 // mean is the value of an input: the mean of the measurements marked as selected,
 // else of all. Rebuilt values that are not suspect come first; only where there is
 // none, reported ones are taken, whose uncertainty is that of their rounding alone.
-// Takes are independent; one caliper that was stored twice counts once.
-func mean(list []*analyse.Measurement, unit physical.Unit, r *resolved) (physical.Quantity, string) {
+// Takes are independent but for the scale; one caliper that was stored twice counts
+// once. The spread of the takes is told, and not part of the uncertainty.
+func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term, string) {
 	if selected := only(list, func(m *analyse.Measurement) bool { return m.Selected }); len(selected) > 0 {
 		list = selected
 	}
-	used := once(only(list, rebuiltIn(unit)))
-	value := func(m *analyse.Measurement) physical.Quantity { return *m.Rebuilt }
+	used := once(only(list, rebuiltIn(in.Unit)))
+	value := v.rebuilt
 	if len(used) == 0 {
-		used = only(list, func(m *analyse.Measurement) bool { _, ok := reportedIn(m, unit); return ok })
-		value = func(m *analyse.Measurement) physical.Quantity { q, _ := reportedIn(m, unit); return q }
+		used = only(list, func(m *analyse.Measurement) bool { _, ok := reportedIn(m, in); return ok })
+		value = func(m *analyse.Measurement) term { t, _ := reportedIn(m, in); return t }
 		if len(used) == 0 {
-			return physical.Quantity{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", list[0].Measure, list[0].Number, list[0].Verdict)
+			return term{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", list[0].Measure, list[0].Number, list[0].Verdict)
 		}
-		r.notes = append(r.notes, used[0].Measure+" is the reported value; only its rounding is in the uncertainty")
+		if !in.Count {
+			r.notes = append(r.notes, used[0].Measure+" is the reported value; only its rounding is in the uncertainty")
+		}
 	}
-	sum, variance := 0.0, 0.0
-	for _, m := range used {
-		q := value(m)
-		sum += q.Value
-		variance += q.StdU * q.StdU
+	takes, weights := make([]term, len(used)), make([]float64, len(used))
+	sum := 0.0
+	for i, m := range used {
+		takes[i], weights[i] = value(m), 1/float64(len(used))
+		sum += takes[i].value
 		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure))
 	}
-	n := float64(len(used))
+	t := combined(takes, weights)
+	t.value = sum / float64(len(used))
 	if len(used) > 1 {
-		r.notes = append(r.notes, fmt.Sprintf("%s is the mean of %d", used[0].Measure, len(used)))
+		r.notes = append(r.notes, fmt.Sprintf("%s is the mean of %d, standard deviation %.3g %s", used[0].Measure, len(used), spread(takes, t.value), in.Unit))
 	}
 	if slices.ContainsFunc(used, func(m *analyse.Measurement) bool { return m.Quantity == analyse.VelocityDifference }) {
 		r.notes = append(r.notes, used[0].Measure+" was read from a line, which tells no direction")
 	}
-	return physical.Quantity{Value: sum / n, StdU: math.Sqrt(variance) / n, Unit: unit}, ""
+	return t, ""
+}
+
+// spread is the standard deviation of the takes, by n − 1.
+func spread(takes []term, mean float64) float64 {
+	squares := 0.0
+	for _, t := range takes {
+		squares += (t.value - mean) * (t.value - mean)
+	}
+	return math.Sqrt(squares / float64(len(takes)-1))
+}
+
+// rebuilt is a rebuilt value with its parts.
+func (v values) rebuilt(m *analyse.Measurement) term {
+	t := term{value: m.Rebuilt.Value, own: m.Rebuilt.StdU}
+	if m.ScaleU == (analyse.ScaleU{}) {
+		return t
+	}
+	// What is left of the variance is the calipers' own.
+	t.own = math.Sqrt(math.Max(0, t.own*t.own-m.ScaleU.StdU()*m.ScaleU.StdU()))
+	t.scales = []scale{{v.devices[m.SOPUID], m.ScaleU}}
+	return t
 }
 
 func only(list []*analyse.Measurement, keep func(*analyse.Measurement) bool) []*analyse.Measurement {
@@ -107,18 +147,26 @@ func sameCaliper(a, b *analyse.Measurement) bool {
 		slices.Equal(a.Points, b.Points) && slices.Equal(a.Frames, b.Frames)
 }
 
-// reportedIn is the reported value in unit, its rounding as a rectangular
-// distribution of half the last place (JCGM 100:2008 F.2.2.1).
-func reportedIn(m *analyse.Measurement, unit physical.Unit) (physical.Quantity, bool) {
+// reportedIn is the reported value in the unit of the input, its rounding as a
+// rectangular distribution of half the last place (JCGM 100:2008 F.2.2.1). A count
+// may be reported without a unit, and is not rounded.
+func reportedIn(m *analyse.Measurement, in *Input) (term, bool) {
 	if m.Reported == nil {
-		return physical.Quantity{}, false
+		return term{}, false
+	}
+	if in.Count && m.Reported.Unit == "" {
+		return term{value: m.Reported.Value}, true
 	}
 	c, ok := physical.ParseUnit(m.Reported.Unit)
-	if !ok || c.Unit != unit {
-		return physical.Quantity{}, false
+	if !ok || c.Unit != in.Unit {
+		return term{}, false
+	}
+	if in.Count {
+		return term{value: m.Reported.Value * c.Factor}, true
 	}
 	place, _ := physical.LastPlace(m.Reported.Text)
-	return rounded(m.Reported.Value*c.Factor, place*c.Factor, unit), true
+	q := rounded(m.Reported.Value*c.Factor, place*c.Factor, in.Unit)
+	return term{value: q.Value, own: q.StdU}, true
 }
 
 func rounded(value, place float64, unit physical.Unit) physical.Quantity {

@@ -18,7 +18,7 @@ var units = map[analyse.QuantityKind][]physical.Unit{
 	analyse.Depth: {physical.MM}, analyse.DepthDifference: {physical.MM}, analyse.VelocityTimeIntegral: {physical.MM},
 	analyse.Area: {physical.MM2}, analyse.Volume: {physical.ML}, analyse.Angle: {physical.Deg},
 	analyse.Duration: {physical.S}, analyse.Velocity: {physical.CMPerS}, analyse.Acceleration: {physical.CMPerS2},
-	analyse.Pressure: {physical.MMHg}, analyse.Rate: {physical.PerMin}, analyse.Ratio: {physical.One, physical.Percent},
+	analyse.Pressure: {physical.MMHg}, analyse.MeanGradient: {physical.MMHg}, analyse.MeanVelocity: {physical.CMPerS}, analyse.Rate: {physical.PerMin}, analyse.Ratio: {physical.One, physical.Percent},
 }
 
 func TestCatalogue(t *testing.T) {

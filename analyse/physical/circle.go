@@ -18,7 +18,7 @@ func (p Plane) CircleArea(centre, edge ingest.Point) (Quantity, error) {
 	}
 	k := math.Pi * math.Abs(p.X.Delta*p.Y.Delta)
 	q := r.length()
-	return checked(Quantity{Value: k * q * q, StdU: 2 * k * q * radiusStdU(), Unit: MM2})
+	return checked(Quantity{Value: k * q * q, StdU: 2 * k * q * p.radiusStdU(), Unit: MM2})
 }
 
 // CirclePerimeter is the circumference in mm, by the formula of EllipsePerimeter,
@@ -30,7 +30,7 @@ func (p Plane) CirclePerimeter(centre, edge ingest.Point) (Quantity, error) {
 	}
 	dx, dy := math.Abs(p.X.Delta), math.Abs(p.Y.Delta)
 	perPixel, _, _ := ramanujan(dx*dx+dy*dy, dx*dy)
-	return checked(Quantity{Value: perPixel * r.length(), StdU: perPixel * radiusStdU(), Unit: MM})
+	return checked(Quantity{Value: perPixel * r.length(), StdU: perPixel * p.radiusStdU(), Unit: MM})
 }
 
 // CircleDiameter is 2·r·δ in mm. Where pixels are not square there is no single
@@ -44,12 +44,12 @@ func (p Plane) CircleDiameter(centre, edge ingest.Point) (Quantity, error) {
 		return Quantity{}, ErrAxes
 	}
 	d := 2 * math.Abs(p.X.Delta)
-	return checked(Quantity{Value: d * r.length(), StdU: d * radiusStdU(), Unit: MM})
+	return checked(Quantity{Value: d * r.length(), StdU: d * p.radiusStdU(), Unit: MM})
 }
 
 // radiusStdU is the standard uncertainty of the radius in pixels: along the radius
 // the coordinates of centre and edge add as two independent ones.
-func radiusStdU() float64 { return math.Sqrt2 * CoordinateStdU }
+func (p Plane) radiusStdU() float64 { return math.Sqrt2 * p.pointStdU() }
 
 func (p Plane) radius(centre, edge ingest.Point) (vec, error) {
 	if !p.Lengths() {

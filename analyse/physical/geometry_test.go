@@ -135,6 +135,13 @@ func TestStandardUncertaintyByHand(t *testing.T) {
 	if math.Abs(d.StdU-0.0327) > 5e-5 {
 		t.Errorf("distance: u %.5f, want 0.0327", d.StdU)
 	}
+	// A placing error of 1 pixel instead: √2·0.08 = 0.113 mm (check-values.md).
+	hand := lengths(0.08, 0.08)
+	hand.PointStdU = 1
+	placed, _ := hand.Distance(ingest.Point{X: 210, Y: 140}, ingest.Point{X: 318, Y: 221})
+	if math.Abs(placed.StdU-0.113) > 5e-4 || placed.Value != d.Value {
+		t.Errorf("distance by hand: %v, want u 0.113", placed)
+	}
 	dt, _ := strip(CMPerS, 0.004, -0.5).Duration(ingest.Point{X: 1}, ingest.Point{X: 90})
 	if want := 0.004 / math.Sqrt(6); math.Abs(dt.StdU-want) > 1e-15 { // δ/√6, measurements.md 4.8
 		t.Errorf("duration: u %v, want %v", dt.StdU, want)

@@ -10,8 +10,17 @@ import (
 // CoordinateStdU is the standard uncertainty of one coordinate of a caliper, in
 // pixels: a rectangular distribution of half-width 0.5 pixel (JCGM 100:2008
 // 4.3.7), since a caliper rests on whole pixels. All coordinates are independent.
-// Where a hand would have placed the caliper otherwise is no part of it.
+// Where a hand would have placed the caliper otherwise is no part of it; Plane.PointStdU
+// takes its place where that is known.
 var CoordinateStdU = 0.5 / math.Sqrt(3)
+
+// pointStdU is the standard uncertainty of one coordinate on this plane, in pixels.
+func (p Plane) pointStdU() float64 {
+	if p.PointStdU > 0 {
+		return p.PointStdU
+	}
+	return CoordinateStdU
+}
 
 // The reasons for which a shape has no value.
 var (
@@ -70,7 +79,7 @@ func (p Plane) result(value float64, unit Unit, partials []vec) (Quantity, error
 	for _, d := range partials {
 		sum += d.scaled(p).squared()
 	}
-	return checked(Quantity{Value: value, StdU: CoordinateStdU * math.Sqrt(sum), Unit: unit})
+	return checked(Quantity{Value: value, StdU: p.pointStdU() * math.Sqrt(sum), Unit: unit})
 }
 
 // checked keeps NaN and infinities inside.

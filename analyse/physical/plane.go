@@ -8,7 +8,12 @@ import (
 
 // Plane is the scale of both directions of a part of an image: the one
 // calibration that a measurement is rebuilt in.
-type Plane struct{ X, Y Axis }
+type Plane struct {
+	X, Y Axis
+	// PointStdU is the standard uncertainty of one coordinate of a caliper, in pixels,
+	// where the error of placing it is known; 0 is CoordinateStdU.
+	PointStdU float64
+}
 
 // RegionPlane reads the scale of a region (PS3.3 C.8.5.5.1.15 to .17). Either
 // axis may lack a scale while the other has one: an ECG strip has a time axis only.

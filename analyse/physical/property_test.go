@@ -3,6 +3,7 @@ package physical
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"leadline/ingest"
@@ -21,7 +22,7 @@ func moved(points pts, f func(ingest.Point) ingest.Point) pts {
 // sizes are the cases that do not depend on where the zero of an axis is.
 func sizes() []geometryCase {
 	var list []geometryCase
-	for _, c := range geometries {
+	for _, c := range slices.Concat(geometries, cavities) {
 		if len(c.points) > 1 {
 			list = append(list, c)
 		}
@@ -30,7 +31,7 @@ func sizes() []geometryCase {
 }
 
 // power is the power of length in a unit: what a k-fold scale does to a value.
-var power = map[Unit]float64{MM: 1, MM2: 2, Deg: 0}
+var power = map[Unit]float64{MM: 1, MM2: 2, ML: 3, Deg: 0}
 
 func TestTranslation(t *testing.T) {
 	for _, c := range sizes() {
@@ -94,21 +95,24 @@ func TestRegionAndSpacingAgree(t *testing.T) {
 
 // Monte Carlo propagation (JCGM 101:2008 clause 7): every coordinate is drawn from
 // its rectangular distribution; the standard deviation of the values must be u
-// within 5 %, at sizes of tens of pixels and more. 200 000 draws with a fixed seed
-// leave 0.2 % of noise.
+// within 5 %, at sizes of tens of pixels and more. 50 000 draws with a fixed seed
+// leave 0.3 % of noise.
 func TestMonteCarlo(t *testing.T) {
-	draws := 200_000
+	draws := 50_000
 	if testing.Short() {
-		draws = 20_000
+		draws = 10_000
 	}
 	rng := rand.New(rand.NewPCG(1, 2))
-	for _, c := range geometries {
+	for _, c := range slices.Concat(geometries, cavities, traces) {
 		q, err := c.f(c.plane, c.points)
 		if err != nil {
 			t.Fatalf("%s: %v", c.name, err)
 		}
 		if c.name == "path with a vertex set twice" || c.name == "area with a dent" {
 			continue // not of moderate size: a vertex of its own, ten pixels
+		}
+		if c.name == "VTI of a half sine" || c.name == "VTI with an upright step" {
+			continue // points closer than a column: draws run backwards
 		}
 		repeated := len(c.points) > 2 && c.points[0] == c.points[len(c.points)-1]
 		sum, squares, n := 0.0, 0.0, 0.0
@@ -130,6 +134,19 @@ func TestMonteCarlo(t *testing.T) {
 		sd := math.Sqrt(squares/n - sum/n*sum/n)
 		if math.Abs(q.StdU/sd-1) > 0.05 {
 			t.Errorf("%s: u %.5g, Monte Carlo %.5g", c.name, q.StdU, sd)
+		}
+	}
+}
+
+// Every geometry takes the placing error instead of the quantisation, in proportion.
+func TestPlacingErrorInEveryGeometry(t *testing.T) {
+	for _, c := range slices.Concat(geometries, cavities, traces) {
+		a, _ := c.f(c.plane, c.points)
+		hand := c.plane
+		hand.PointStdU = 3 * CoordinateStdU
+		b, err := c.f(hand, c.points)
+		if err != nil || a.Value != b.Value || a.StdU == 0 || !close9(3*a.StdU, b.StdU) {
+			t.Errorf("%s: %v, with three times the error %v %v", c.name, a, b, err)
 		}
 	}
 }
@@ -173,5 +190,47 @@ func TestCrossingsAgainstAllPairs(t *testing.T) {
 	}
 	if found[0] < 100 || found[1] < 100 {
 		t.Errorf("the draws test too little: %v", found)
+	}
+}
+
+// The documented ends of the linear model, each beside a case of the same geometry
+// where it holds: u against the standard deviation of draws.
+func TestWhereTheLinearModelEnds(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for _, c := range []struct {
+		name  string
+		f     func(Plane, pts) (Quantity, error)
+		plane Plane
+		q     pts
+		holds bool
+	}{
+		{"distance of ten pixels", ends(Plane.Distance), lengths(0.1, 0.1), path(10, 10, 20, 10), true},
+		{"distance of half a pixel", ends(Plane.Distance), lengths(0.1, 0.1), path(10, 10, 10.5, 10), false},
+		{"slope over thirty columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 40, 60), true},
+		{"slope over two columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 12.2, 60), false},
+		{"angle of 45 degrees", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 50), true},
+		{"angle of half a degree", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 0.4), false},
+		{"peak of a triangle", traced(Envelope.Peak, false), envelope, triangle, true},
+		{"peak of a plateau", traced(Envelope.Peak, false), envelope, tv(0, 0, 0.1, 80, 0.2, 80, 0.3, 80, 0.4, 80, 0.5, 0), false},
+	} {
+		q, err := c.f(c.plane, c.q)
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		sum, squares, n := 0.0, 0.0, 0.0
+		points := make(pts, len(c.q))
+		for range 20_000 {
+			for i, p := range c.q {
+				points[i] = ingest.Point{X: p.X + rng.Float64() - 0.5, Y: p.Y + rng.Float64() - 0.5}
+			}
+			if v, err := c.f(c.plane, points); err == nil {
+				d := v.Value - q.Value
+				sum, squares, n = sum+d, squares+d*d, n+1
+			}
+		}
+		sd := math.Sqrt(squares/n - sum/n*sum/n)
+		if holds := math.Abs(q.StdU/sd-1) < 0.05; holds != c.holds {
+			t.Errorf("%s: u %.4g, Monte Carlo %.4g", c.name, q.StdU, sd)
+		}
 	}
 }

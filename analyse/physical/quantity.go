@@ -20,8 +20,14 @@ const (
 	Percent Unit = "%"
 	One     Unit = "1"
 	Hz      Unit = "Hz"
-	// MLPerMinPerKg is a flow per body weight.
+	Gram    Unit = "g"
+	PerS    Unit = "/s"
+	// Flows and sizes, whole or per body weight.
+	MLPerMin      Unit = "mL/min"
 	MLPerMinPerKg Unit = "mL/min/kg"
+	MLPerKg       Unit = "mL/kg"
+	MMPerKg       Unit = "mm/kg"
+	GramPerKg     Unit = "g/kg"
 )
 
 // Quantity is a value with its standard uncertainty (JCGM 100:2008 2.3.1), both

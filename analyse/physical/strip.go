@@ -13,26 +13,26 @@ import (
 // Duration is |Δx·δx| in s; the x axis must be time. The line must not cross the
 // write line of a sweeping strip (C.8.5.5.1.16.7), which the header cannot rule out.
 func (p Plane) Duration(a, b ingest.Point) (Quantity, error) {
-	return difference(p.X, S, a.X, b.X)
+	return p.difference(p.X, S, a.X, b.X)
 }
 
 // DepthDifference is |Δy·δy| in mm; the y axis must be a length.
 func (p Plane) DepthDifference(a, b ingest.Point) (Quantity, error) {
-	return difference(p.Y, MM, a.Y, b.Y)
+	return p.difference(p.Y, MM, a.Y, b.Y)
 }
 
 // VelocityDifference is |Δy·δy| in cm/s; the y axis must be a velocity.
 func (p Plane) VelocityDifference(a, b ingest.Point) (Quantity, error) {
-	return difference(p.Y, CMPerS, a.Y, b.Y)
+	return p.difference(p.Y, CMPerS, a.Y, b.Y)
 }
 
 // Depth is the value at a point of a y axis that is a length, in mm, signed as
 // the file gives it. ErrNoZero where the region has no reference pixel.
-func (p Plane) Depth(pt ingest.Point) (Quantity, error) { return absolute(p.Y, MM, pt.Y) }
+func (p Plane) Depth(pt ingest.Point) (Quantity, error) { return p.absolute(p.Y, MM, pt.Y) }
 
 // Velocity is the value at a point of a y axis that is a velocity, in cm/s, signed
 // as the file gives it. ErrNoZero where the region has no reference pixel.
-func (p Plane) Velocity(pt ingest.Point) (Quantity, error) { return absolute(p.Y, CMPerS, pt.Y) }
+func (p Plane) Velocity(pt ingest.Point) (Quantity, error) { return p.absolute(p.Y, CMPerS, pt.Y) }
 
 // Slope is the change of depth with time along a line in an M-mode strip, in
 // cm/s, positive where the depth as the file scales it grows with time. A line
@@ -65,15 +65,15 @@ func (p Plane) rate(rise, unit Unit, a, b ingest.Point) (Quantity, error) {
 	return p.result(value, unit, []vec{byEnd.times(-1), byEnd})
 }
 
-func difference(axis Axis, unit Unit, from, to float64) (Quantity, error) {
+func (p Plane) difference(axis Axis, unit Unit, from, to float64) (Quantity, error) {
 	if !axis.Is(unit) {
 		return Quantity{}, ErrAxes
 	}
-	u := math.Sqrt2 * CoordinateStdU * math.Abs(axis.Delta)
+	u := math.Sqrt2 * p.pointStdU() * math.Abs(axis.Delta)
 	return checked(Quantity{Value: math.Abs(axis.span(from, to)), StdU: u, Unit: unit})
 }
 
-func absolute(axis Axis, unit Unit, c float64) (Quantity, error) {
+func (p Plane) absolute(axis Axis, unit Unit, c float64) (Quantity, error) {
 	if !axis.Is(unit) {
 		return Quantity{}, ErrAxes
 	}
@@ -81,5 +81,5 @@ func absolute(axis Axis, unit Unit, c float64) (Quantity, error) {
 	if !ok {
 		return Quantity{}, ErrNoZero
 	}
-	return checked(Quantity{Value: value, StdU: CoordinateStdU * math.Abs(axis.Delta), Unit: unit})
+	return checked(Quantity{Value: value, StdU: p.pointStdU() * math.Abs(axis.Delta), Unit: unit})
 }

@@ -3,6 +3,7 @@ package rebuild
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
@@ -27,12 +28,15 @@ type scale struct {
 //  3. where the points lie partly in such a region, nothing: a caliper has one
 //     calibration;
 //  4. Pixel Spacing, which has no meaning inside a strip.
-func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w want) (scale, *failure) {
+//
+// pointStdU is the placing error of the caliper in pixels, 0 where it is not known.
+func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w want, pointStdU float64) (scale, *failure) {
 	var fitting, holding []scale
 	touched := false
 	for i := range img.Regions {
 		r := &img.Regions[i]
 		plane := physical.RegionPlane(r.Raw)
+		plane.PointStdU = pointStdU
 		usable := plane.X.Usable() || plane.Y.Usable()
 		if !usable && !strip(r.Raw) {
 			continue // a legend or the frame around the picture: no calibration
@@ -56,7 +60,7 @@ func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w wan
 	case touched:
 		return scale{}, failed(ReasonAcrossRegions, "the points do not lie in one region: no calibration holds for all of them")
 	}
-	return bySpacing(img.Image, formulas, w)
+	return bySpacing(img.Image, formulas, w, pointStdU)
 }
 
 // strip tells regions whose axes are no lengths: M-mode, spectral and traces.
@@ -152,7 +156,7 @@ func axisWords(a physical.Axis) string {
 }
 
 // bySpacing falls back to Pixel Spacing.
-func bySpacing(img *ingest.Image, formulas []formula, w want) (scale, *failure) {
+func bySpacing(img *ingest.Image, formulas []formula, w want, pointStdU float64) (scale, *failure) {
 	spacing, ok := img.Spacing.Pixel.Get()
 	if !ok {
 		return scale{}, failed(ReasonUncalibrated, "no region holds the points and the image has no Pixel Spacing")
@@ -161,6 +165,7 @@ func bySpacing(img *ingest.Image, formulas []formula, w want) (scale, *failure) 
 	if !ok {
 		return scale{}, failed(ReasonUncalibrated, "no region holds the points and Pixel Spacing is not a positive number")
 	}
+	plane.PointStdU = pointStdU
 	s := scale{plane: plane, source: analyse.CalibrationSpacing, formulas: fit(plane, formulas)}
 	if len(s.formulas) == 0 {
 		return scale{}, failed(ReasonUnit, "only Pixel Spacing holds here, which gives lengths, areas and angles, and no such quantity")
@@ -171,20 +176,25 @@ func bySpacing(img *ingest.Image, formulas []formula, w want) (scale, *failure) 
 	return s.reduced(w), nil
 }
 
-// compute works the formulas out.
-func (s scale) compute(image string, points []ingest.Point) ([]outcome, *failure) {
+// signed are the quantities whose sign a report writes; the integral of flow away
+// from the transducer is reported without one.
+var signed = []analyse.QuantityKind{analyse.Velocity, analyse.MeanVelocity, analyse.Depth}
+
+// compute works the formulas out. relativeU is that of the scale.
+func (s scale) compute(image string, points []ingest.Point, relativeU float64) ([]outcome, *failure) {
 	outcomes := make([]outcome, len(s.formulas))
 	for i, f := range s.formulas {
 		q, err := f.compute(s.plane, points)
 		if err != nil {
 			return nil, failureOf(err)
 		}
-		o := outcome{image: image, source: s.source, quantity: f.quantity, value: q, signs: f.quantity == analyse.Velocity || f.quantity == analyse.Depth}
+		o := outcome{image: image, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
+		o.value, o.scaleU = withScale(q, f.quantity, relativeU)
 		o.notes = append(o.notes, s.notes...)
 		if s.region != nil {
 			o.region = s.region.Raw.Ordinal
 			o.suspect = s.region.Suspect
-			s.remark(&o, f)
+			s.remark(&o, f, points)
 		}
 		outcomes[i] = o
 	}
@@ -192,15 +202,24 @@ func (s scale) compute(image string, points []ingest.Point) ([]outcome, *failure
 }
 
 // remark adds what a reader must know of a value from a region.
-func (s scale) remark(o *outcome, f formula) {
+func (s scale) remark(o *outcome, f formula, points []ingest.Point) {
 	raw := s.region.Raw
-	if f.quantity == analyse.Velocity && s.plane.Y.Delta > 0 {
+	velocity := f.absolute && f.y == physical.CMPerS
+	if velocity && s.plane.Y.Delta > 0 {
 		o.signs = false
 		o.notes.add("Physical Delta Y is positive here, against the standard: speeds stand, the sign does not")
 	}
 	zero, ok := s.plane.Y.Zero.Get()
-	if f.quantity == analyse.Velocity && ok && (zero.Pixel < raw.MinY0.Value || zero.Pixel > raw.MaxY1.Value) {
+	if velocity && ok && (zero.Pixel < raw.MinY0.Value || zero.Pixel > raw.MaxY1.Value) {
 		o.notes.add("the baseline lies outside its region: the reference pixel may be given in coordinates of the image")
+	}
+	if f.quantity == analyse.MeanVelocity {
+		o.notes.add("averaged over the time of the trace: the mean of whatever was traced, highest or mean velocities")
+	}
+	if closed := f.geometry == ingest.GeometryPolygon; f.timed && velocity {
+		if e, err := s.plane.Trace(points, closed); err == nil && e.BothSides() {
+			o.notes.add("the trace lies on both sides of the baseline: flow one way counts against flow the other")
+		}
 	}
 	if o.suspect != "" {
 		o.notes.add("suspect: " + o.suspect)
@@ -214,7 +233,8 @@ func failureOf(err error) *failure {
 		return failed(ReasonZeroUnknown, "the region has no reference pixel with a value: only differences can be rebuilt, not a value at a point")
 	case errors.Is(err, physical.ErrAxes):
 		return failed(ReasonUnit, "pixels are not square, so a circle drawn on them has no single diameter")
-	case errors.Is(err, physical.ErrDegenerate), errors.Is(err, physical.ErrSelfCrossing), errors.Is(err, physical.ErrTooManyPoints):
+	case errors.Is(err, physical.ErrDegenerate), errors.Is(err, physical.ErrSelfCrossing), errors.Is(err, physical.ErrTooManyPoints),
+		errors.Is(err, physical.ErrBackwards), errors.Is(err, physical.ErrOffBaseline), errors.Is(err, physical.ErrDiscs), errors.Is(err, physical.ErrPointCount):
 		return failed(ReasonDegenerate, "the "+strings.TrimPrefix(err.Error(), "the "))
 	}
 	return failed(ReasonDegenerate, "no finite value: "+err.Error())

@@ -16,6 +16,8 @@ type caliper struct {
 	images []ingest.Reference
 	want   want
 	notes  notes
+	// rule is what the protocol says of uncertainties.
+	rule *analyse.UncertaintyRule
 	// stop is set where the graphic itself cannot be used.
 	stop *failure
 	// bare tells that there is no caliper: a number alone.

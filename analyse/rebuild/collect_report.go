@@ -87,6 +87,9 @@ func (c *caliper) take(graphics []report.Graphic) {
 	if pair, ok := c.twoLines(list); ok {
 		list = []drawn{pair}
 	}
+	if cavity, ok := c.contourAndAxis(list); ok {
+		list = []drawn{cavity}
+	}
 	if len(list) > 1 {
 		list = c.fitting(list)
 	}
@@ -116,6 +119,24 @@ func (c *caliper) twoLines(list []drawn) (drawn, bool) {
 	}
 	points := append(slices.Clone(a.points), b.points...)
 	return drawn{shape{geometry: ingest.GeometryPolyline, points: points, note: "angle between two lines"}, a.images, a.group}, true
+}
+
+// contourAndAxis joins the contour of a cavity and its long axis, of which a volume
+// is reported, to the points of discs. A contour alone has none: its longest chord
+// need not be the axis that was taken.
+func (c *caliper) contourAndAxis(list []drawn) (drawn, bool) {
+	if c.want.unit != physical.ML || len(list) != 2 {
+		return drawn{}, false
+	}
+	axis, contour := list[0], list[1]
+	if axis.geometry != ingest.GeometryLine {
+		axis, contour = contour, axis
+	}
+	if axis.geometry != ingest.GeometryLine || contour.geometry != ingest.GeometryPolygon || !sameImages(axis.images, contour.images) {
+		return drawn{}, false
+	}
+	points := append(slices.Clone(axis.points), contour.points...)
+	return drawn{shape{geometry: ingest.GeometryDiscs, points: points, note: "volume of round discs along the line given"}, axis.images, axis.group}, true
 }
 
 func sameImages(a, b []ingest.Reference) bool {

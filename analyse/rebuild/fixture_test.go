@@ -65,7 +65,20 @@ func sample() *analyse.Study {
 	clip.Image.Frames = 40
 	clip.Image.Timing = ingest.Timing{IncrementPointer: []dcm.Tag{dcm.FrameTime}, FrameTimeMS: ingest.Some(20.0)}
 	oblong := picture("oblong", box(1, ingest.Format2D, 0, 0, 799, 599, cm, cm, 0.01, 0.02))
-	return &analyse.Study{Images: []*analyse.Image{heart, pw, turned, bare, hertz, ecg, dual, colour, clash, suspect, ct, none, flat, clip, oblong}}
+	sweeping := func(uid string, flags uint32, ref bool) *analyse.Image {
+		r := box(1, ingest.FormatSpectral, 0, 300, 799, 599, sec, vel, 0.005, -0.5)
+		if ref {
+			r = withRef(r, 400, 150)
+		}
+		r.Flags = ingest.Some(flags << 3)
+		return picture(uid, r)
+	}
+	sweep, blind, scroll := sweeping("sweep", 2, true), sweeping("sweep-blind", 2, false), sweeping("scroll", 1, true)
+	sweepClip := sweeping("sweep-clip", 2, true)
+	sweepClip.Image.Frames, sweepClip.Image.Timing = 40, clip.Image.Timing
+	mirrored := picture("mirrored", box(1, ingest.Format2D, 0, 0, 799, 299, cm, cm, -0.01, 0.01), box(2, ingest.FormatMMode, 0, 300, 799, 599, sec, cm, -0.005, 0.02))
+	leftward := picture("leftward", withRef(box(1, ingest.FormatSpectral, 0, 300, 799, 599, sec, vel, -0.005, -0.5), 0, 150))
+	return &analyse.Study{Images: []*analyse.Image{sweep, blind, scroll, sweepClip, mirrored, leftward, heart, pw, turned, bare, hertz, ecg, dual, colour, clash, suspect, ct, none, flat, clip, oblong}}
 }
 
 // row reads "geometry|points|value|unit|label" into a row of a caliper table.

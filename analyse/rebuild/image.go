@@ -16,6 +16,7 @@ type outcome struct {
 	source   analyse.CalibrationSource
 	quantity analyse.QuantityKind
 	value    physical.Quantity
+	scaleU   analyse.ScaleU
 	// suspect is why the calibration cannot be trusted, empty where it can.
 	suspect string
 	// signs tells that the sign of the value may be compared.
@@ -114,11 +115,19 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 	if c.m.Geometry == ingest.GeometryLine && c.m.Points[0] == c.m.Points[1] {
 		return nil, failed(ReasonDegenerate, "both ends of the line are the same point")
 	}
-	scale, fail := choose(img, c.m.Points, formulas, c.want)
+	placement := c.rule.PlacementPX[c.m.Measure]
+	scale, fail := choose(img, c.m.Points, formulas, c.want, placement)
 	if fail != nil {
 		return nil, fail
 	}
-	return scale.compute(img.SOPInstanceUID, c.m.Points)
+	if fail := scale.leaveGap(img.Image, c.m.Frames, c.m.Points); fail != nil {
+		return nil, fail
+	}
+	outcomes, fail := scale.compute(img.SOPInstanceUID, c.m.Points, c.rule.ScaleRelativeU())
+	for i := range outcomes {
+		outcomes[i].placed(placement, c.rule.Protocol)
+	}
+	return outcomes, fail
 }
 
 // boundsSlack is how far a point may lie outside its picture, in pixels. Graphic

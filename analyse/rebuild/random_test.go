@@ -15,11 +15,11 @@ import (
 func TestAnyCaliper(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
 	study := sample()
-	geometries := []ingest.Geometry{"point", "line", "polyline", "polygon", "ellipse", "circle", "frames", "spiral", ""}
-	units := []string{"", "mm", "cm", "mm2", "s", "cm/s", "cm/s2", "deg", "%", "1", "ell", "mm[Hg]"}
+	geometries := []ingest.Geometry{"point", "line", "polyline", "polygon", "ellipse", "circle", "discs", "frames", "spiral", ""}
+	units := []string{"", "mm", "cm", "mm2", "mL", "s", "cm/s", "cm/s2", "deg", "%", "1", "ell", "mm[Hg]"}
 	odd := []float64{math.NaN(), math.Inf(1), math.Inf(-1), math.MaxFloat64, -5, 0, 800}
 	rebuilt := 0
-	for range 30_000 {
+	for range 40_000 {
 		r := ingest.CaliperRow{
 			SOPUID: study.Images[rng.IntN(len(study.Images))].SOPInstanceUID, Geometry: geometries[rng.IntN(len(geometries))],
 			Unit: units[rng.IntN(len(units))*rng.IntN(2)], ValueText: "5.0", Value: ingest.Some(5.0), Frames: []int{rng.IntN(60) - 5, rng.IntN(60) - 5}[:rng.IntN(3)],

@@ -19,6 +19,7 @@ func Measurements(study *analyse.Study, calipers []ingest.CaliperRow) []analyse.
 	found = append(found, fromTables(calipers)...)
 	list := make([]analyse.Measurement, 0, len(found))
 	for i := range found {
+		found[i].rule = &study.Uncertainty
 		list = append(list, finish(&found[i], images)...)
 	}
 	for i := range list {
@@ -89,7 +90,7 @@ func (c *caliper) row(o outcome) analyse.Measurement {
 	m := c.m
 	value := o.value
 	m.SOPUID, m.Region, m.Calibration = o.image, o.region, o.source
-	m.Quantity, m.Rebuilt = o.quantity, &value
+	m.Quantity, m.Rebuilt, m.ScaleU = o.quantity, &value, o.scaleU
 	remarks := append(notes(nil), c.notes...)
 	for _, n := range o.notes {
 		remarks.add(n)

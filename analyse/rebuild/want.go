@@ -59,6 +59,11 @@ var accepts = map[analyse.QuantityKind][]analyse.QuantityKind{
 	analyse.VelocityDifference: {analyse.VelocityDifference, analyse.Velocity},
 	analyse.Slope:              {analyse.Slope},
 	analyse.Acceleration:       {analyse.Acceleration},
+	analyse.Volume:             {analyse.Volume},
+
+	analyse.VelocityTimeIntegral: {analyse.VelocityTimeIntegral},
+	analyse.MeanVelocity:         {analyse.MeanVelocity, analyse.Velocity, analyse.VelocityDifference},
+	analyse.MeanGradient:         {analyse.MeanGradient},
 }
 
 // decided tells that unit or measure say which quantity is meant.
@@ -80,7 +85,8 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 	useKind := w.kind != analyse.UnknownQuantity && (w.unit == "" || w.unit == w.kindUnit)
 	var list []formula
 	counts := false
-	for _, f := range formulas {
+	for i := range formulas {
+		f := &formulas[i]
 		if f.geometry != geometry {
 			continue
 		}
@@ -93,14 +99,18 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 			continue
 		case useKind && !slices.Contains(accepts[w.kind], f.quantity):
 			continue
+		case useKind && f.named && f.quantity != w.kind:
+			continue // the mean of a trace is not its peak
 		case !w.decided() && !f.plain, w.loose && f.quantity != analyse.Angle:
 			continue
 		case !enough:
 			return nil, failed(ReasonUnit, fmt.Sprintf("an angle needs three points or four, not %d", points))
 		}
-		list = append(list, f)
+		list = append(list, *f)
 	}
 	switch {
+	case len(list) > 0 && list[0].named && !useKind && w.decided():
+		return nil, failed(ReasonAmbiguous, "a trace gives a peak and a mean; which of them this number is, its label does not say")
 	case !counts:
 		return nil, failed(ReasonDegenerate, fmt.Sprintf("%s cannot have %d points", withArticle(geometry), points))
 	case len(list) == 0:

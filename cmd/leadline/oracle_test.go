@@ -30,18 +30,23 @@ func TestRegionsByToolkits(t *testing.T) {
 }
 
 // TestRebuiltTwice rebuilds every measurement a second time in Python, from
-// headers that pydicom reads, and wants value and uncertainty within 1e-9.
+// headers that pydicom reads, and derives every index again from the tables; value
+// and uncertainty are wanted within 1e-9.
 func TestRebuiltTwice(t *testing.T) {
 	python := needPython(t)
 	calipers := demoDir + "/calipers.csv"
 	t.Run("demo", func(t *testing.T) {
-		runOracle(t, python, "rebuild.py", tablesOf(t, demoDir, "--calipers", calipers), calipers, demoDir)
+		tables := tablesOf(t, demoDir, "--calipers", calipers)
+		runOracle(t, python, "rebuild.py", tables, calipers, demoDir)
+		runOracle(t, python, "indices.py", tables)
 	})
 	t.Run("another month", func(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "month")
 		mustRun(t, "demo", dir, "--studies", "24", "--seed", "11")
 		calipers := filepath.Join(dir, "calipers.csv")
-		runOracle(t, python, "rebuild.py", tablesOf(t, dir, "--calipers", calipers), calipers, dir)
+		tables := tablesOf(t, dir, "--calipers", calipers)
+		runOracle(t, python, "rebuild.py", tables, calipers, dir)
+		runOracle(t, python, "indices.py", tables)
 	})
 	t.Run("real", func(t *testing.T) {
 		needReal(t)

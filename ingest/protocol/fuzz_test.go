@@ -107,6 +107,10 @@ func forget(p *Protocol) {
 		}
 	}
 	clear(p.When.Measures)
+	for i := range p.Uncertainty.Placement {
+		ref := &p.Uncertainty.Placement[i].Measure
+		ref.Line, ref.Column = 0, 0
+	}
 	for i := range p.Items {
 		if c := p.Items[i].If; c != nil {
 			clear(c.Measures)

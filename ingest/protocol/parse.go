@@ -25,7 +25,7 @@ func Parse(file string, data []byte) (*Protocol, error) {
 }
 
 func (r *reader) document(n *yaml.Node, p *Protocol) {
-	f := r.fieldsOf(n, "a protocol", "language", "name", "version", "title", "note", "sources", "when", "items")
+	f := r.fieldsOf(n, "a protocol", "language", "name", "version", "title", "note", "sources", "when", "uncertainty", "items")
 	if f == nil {
 		return
 	}
@@ -45,6 +45,9 @@ func (r *reader) document(n *yaml.Node, p *Protocol) {
 	}
 	if v := f.need("when"); v != nil {
 		p.When = r.when(v)
+	}
+	if v, ok := f.byKey["uncertainty"]; ok {
+		p.Uncertainty = r.uncertainty(v)
 	}
 	if v := f.need("items"); v != nil {
 		p.Items = r.items(v, origins)

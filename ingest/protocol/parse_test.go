@@ -63,6 +63,7 @@ when:
   views: [subcostal]
   measures: [tapse, duct-diameter]
   at-least: 3
+uncertainty: {scale-tolerance-percent: 2, placement-px: {tapse: 1.5}}
 items:
   - {id: a, title: A, kind: header, fact: patient-weight, min: 0.2, max: 10, sources: [unit, paper], need: preferred, note: N, alternative: M}
   - id: b
@@ -98,16 +99,17 @@ func TestParse(t *testing.T) {
 			Words:      []string{"echo*"}, ImageTypes: []string{"TTE"}, Views: []string{"subcostal"},
 			Measures: []Ref{ref("tapse", 15, 14), ref("duct-diameter", 15, 21)}, AtLeast: 3,
 		},
+		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 17, 58), 1.5}}},
 		Items: []Item{
 			{ID: "a", Title: "A", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
 			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
-				If: &Condition{Measures: []Ref{ref("tapse", 30, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
+				If: &Condition{Measures: []Ref{ref("tapse", 31, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
 				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
 					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30}}}},
 			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
-				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 31, 73), ref("mapse", 31, 80)}, Side: "right", Count: 3, Calibrated: true}},
-				{Kind: KindIndex, Index: &Ref{"some-index", 31, 151}}}},
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 32, 73), ref("mapse", 32, 80)}, Side: "right", Count: 3, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 32, 151}}}},
 			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
 			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
 			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
@@ -125,7 +127,7 @@ func TestParse(t *testing.T) {
 	for _, r := range append(p.MeasureRefs(), p.IndexRefs()...) {
 		ids = append(ids, r.ID)
 	}
-	if want := []string{"tapse", "duct-diameter", "tapse", "tapse", "mapse", "some-index"}; !slices.Equal(ids, want) {
+	if want := []string{"tapse", "duct-diameter", "tapse", "tapse", "tapse", "mapse", "some-index"}; !slices.Equal(ids, want) {
 		t.Errorf("references %v, want %v", ids, want)
 	}
 }

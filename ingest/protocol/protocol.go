@@ -12,7 +12,9 @@ type Protocol struct {
 	// Sources are where the items come from, in words.
 	Sources []string
 	When    When
-	Items   []Item
+	// Uncertainty is empty where the protocol says nothing of it.
+	Uncertainty Uncertainty
+	Items       []Item
 }
 
 // When tells which studies a protocol is for. Its lists are tried in the order
@@ -128,6 +130,9 @@ type ReportRule struct {
 // the file; completeness.Check holds them against the catalogue.
 func (p *Protocol) MeasureRefs() []Ref {
 	refs := append([]Ref(nil), p.When.Measures...)
+	for _, placement := range p.Uncertainty.Placement {
+		refs = append(refs, placement.Measure)
+	}
 	for i := range p.Items {
 		it := &p.Items[i]
 		if it.If != nil {

@@ -2,37 +2,43 @@ package indices
 
 import "leadline/analyse/physical"
 
-// vessel is an artery that Doppler indices are derived for. Sides tells that left
-// and right are two vessels; velocities of different sides are never put into one
-// index.
-type vessel struct {
+// bodyPart is a part of the body that an index is derived for. sides tells that left and right are
+// two; what was measured on different sides is never put into one index.
+type bodyPart struct {
 	id, title string
 	sides     bool
 }
 
-// The pericallosal part of the anterior cerebral artery is taken near the midline,
-// where files seldom tell a side, so it counts as one vessel.
-var vessels = []vessel{
+// The arteries that Doppler indices are derived for. The pericallosal part of the
+// anterior cerebral artery is taken near the midline, where files seldom tell a
+// side, so it counts as one vessel.
+var vessels = []bodyPart{
 	{"aca", "anterior cerebral artery", false},
 	{"mca", "middle cerebral artery", true},
+	{"pca", "posterior cerebral artery", true},
+	{"basilar", "basilar artery", false},
+	{"internal-carotid", "internal carotid artery", true},
 	{"sma", "superior mesenteric artery", false},
 	{"celiac", "coeliac trunk", false},
 	{"renal", "renal artery", true},
+	{"umbilical-artery", "umbilical artery", false},
+	{"abdominal-aorta", "abdominal aorta", false},
+	{"descending-aorta", "descending aorta", false},
 }
 
-// ofVessels makes an index for every vessel, and for each side of one that has two
-// and for measurements that tell no side.
-func ofVessels(index func(id, title string) Definition) []Definition {
+// ofSides makes an index for every part, and for each side of one that has two and
+// for measurements that tell no side.
+func ofSides(parts []bodyPart, index func(id, title string) Definition) []Definition {
 	var list []Definition
-	for _, v := range vessels {
-		d := index(v.id, v.title)
-		d.Unsided = v.sides
+	for _, p := range parts {
+		d := index(p.id, p.title)
+		d.Unsided = p.sides
 		list = append(list, d)
-		if !v.sides {
+		if !p.sides {
 			continue
 		}
 		for _, side := range []string{"left", "right"} {
-			d := index(v.id, side+" "+v.title)
+			d := index(p.id, side+" "+p.title)
 			d.ID, d.Side = d.ID+"-"+side, side
 			list = append(list, d)
 		}

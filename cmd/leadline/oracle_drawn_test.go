@@ -1,0 +1,191 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"leadline/analyse"
+	"leadline/analyse/measures"
+)
+
+// TestDrawnTwice draws calipers of every measure of the catalogue at random on the
+// pictures of the demo, traced envelopes and discs among them, and wants all values
+// and all indices that follow to be those that Python finds.
+func TestDrawnTwice(t *testing.T) {
+	python := needPython(t)
+	calipers := filepath.Join(t.TempDir(), "drawn.csv")
+	drawn := drawCalipers(t, filepath.Join(tablesOf(t, demoDir), "regions.csv"), calipers)
+	if drawn < 500 {
+		t.Fatalf("only %d calipers were drawn", drawn)
+	}
+	tables := tablesOf(t, demoDir, "--calipers", calipers)
+	runOracle(t, python, "rebuild.py", tables, calipers, demoDir)
+	runOracle(t, python, "indices.py", tables)
+
+	// Once more with a protocol that gives placing errors and a tolerance of 3 %.
+	ours := filepath.Join(t.TempDir(), "ours.yaml")
+	writeFile(t, ours, "language: 1\nname: ours\nversion: 1\ntitle: Ours\nsources: {u: local}\n"+
+		"when: {measures: ["+strings.Join(measures.IDs(), ", ")+"], at-least: 1}\n"+
+		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
+		"items: [{id: a, title: A, sources: u, kind: report}]\n")
+	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)
+	runOracle(t, python, "rebuild.py", "--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2",
+		"--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7", tables, calipers, demoDir)
+	runOracle(t, python, "indices.py", "--tolerance", "0.03", tables)
+}
+
+func writeFile(t *testing.T, path, text string) {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// regionRow is a calibrated region of the demo.
+type regionRow struct {
+	study, image   string
+	x0, y0, x1, y1 float64
+	unitX, unitY   string
+}
+
+func drawCalipers(t *testing.T, regions, out string) (drawn int) {
+	t.Helper()
+	byStudy := map[string][]regionRow{}
+	var studies []string
+	for _, r := range readRegions(t, regions) {
+		if byStudy[r.study] == nil {
+			studies = append(studies, r.study)
+		}
+		byStudy[r.study] = append(byStudy[r.study], r)
+	}
+	f, err := os.Create(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	w := csv.NewWriter(f)
+	w.Write([]string{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"})
+	rng := rand.New(rand.NewPCG(3, 14))
+	for _, study := range studies {
+		for _, m := range measures.All() {
+			r, geometry, points, value := drawMeasure(rng, byStudy[study], &m)
+			if geometry == "" {
+				continue
+			}
+			label := m.Labels[0]
+			if m.Sides {
+				label = []string{"left ", "right ", ""}[rng.IntN(3)] + label
+			}
+			w.Write([]string{r.image, "1", label, geometry, points, value, map[bool]string{true: "1"}[value != ""], "drawn"})
+			drawn++
+		}
+	}
+	if w.Flush(); w.Error() != nil {
+		t.Fatal(w.Error())
+	}
+	return drawn
+}
+
+// drawMeasure draws one caliper in a region that the measure can be taken in.
+func drawMeasure(rng *rand.Rand, regions []regionRow, m *measures.Measure) (r regionRow, geometry, points, value string) {
+	units := map[analyse.QuantityKind][2]string{
+		analyse.Distance: {"cm", "cm"}, analyse.DepthDifference: {"s", "cm"}, analyse.Area: {"cm", "cm"}, analyse.Volume: {"cm", "cm"},
+		analyse.Duration: {"s", ""}, analyse.Velocity: {"s", "cm/s"}, analyse.MeanVelocity: {"s", "cm/s"},
+		analyse.VelocityTimeIntegral: {"s", "cm/s"}, analyse.MeanGradient: {"s", "cm/s"}, analyse.Ratio: {"", ""},
+	}
+	want, ok := units[m.Quantity]
+	var fitting []regionRow
+	for _, r := range regions {
+		if ok && (want[0] == "" || r.unitX == want[0]) && (want[1] == "" || r.unitY == want[1]) {
+			fitting = append(fitting, r)
+		}
+	}
+	if len(fitting) == 0 || m.Quantity == analyse.Ratio && m.Unit != "1" {
+		return r, "", "", ""
+	}
+	r = fitting[rng.IntN(len(fitting))]
+	at := func(x, y float64) string {
+		return fmt.Sprintf("%.2f,%.2f ", r.x0+x*(r.x1-r.x0), r.y0+y*(r.y1-r.y0))
+	}
+	anywhere := func() string { return at(rng.Float64(), rng.Float64()) }
+	switch m.Quantity {
+	case analyse.Ratio:
+		return r, "point", anywhere(), strconv.Itoa(rng.IntN(4))
+	case analyse.Velocity:
+		if rng.IntN(2) == 0 {
+			return r, "point", anywhere(), ""
+		}
+		return r, "polyline", trace(rng, at), ""
+	case analyse.MeanVelocity, analyse.VelocityTimeIntegral, analyse.MeanGradient:
+		return r, "polyline", trace(rng, at), ""
+	case analyse.Area:
+		return r, "polygon", outline(rng, at), ""
+	case analyse.Volume:
+		return r, "discs", at(0.25, 0.5) + at(0.75, 0.5) + outline(rng, at), ""
+	}
+	return r, "line", anywhere() + anywhere(), ""
+}
+
+// trace runs over the strip from left to right, or back.
+func trace(rng *rand.Rand, at func(x, y float64) string) string {
+	points, backwards := "", rng.IntN(2) == 0
+	for i := range 30 {
+		x := (float64(i) + 0.1 + 0.8*rng.Float64()) / 30
+		if backwards {
+			x = 1 - x
+		}
+		points += at(x, rng.Float64())
+	}
+	return points
+}
+
+// outline is a rough oval about the middle.
+func outline(rng *rand.Rand, at func(x, y float64) string) string {
+	points := ""
+	for i := range 24 {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / 24)
+		size := 0.35 + 0.02*rng.Float64()
+		points += at(0.5+size*cos, 0.5+size*sin)
+	}
+	return points
+}
+
+func readRegions(t *testing.T, path string) []regionRow {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	records, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	place := map[string]int{}
+	for i, name := range records[0] {
+		place[name] = i
+	}
+	var list []regionRow
+	for _, record := range records[1:] {
+		number := func(name string) float64 {
+			v, _ := strconv.ParseFloat(record[place[name]], 64)
+			return v
+		}
+		r := regionRow{
+			study: record[place["study_uid"]], image: record[place["sop_uid"]],
+			x0: number("x0"), y0: number("y0"), x1: number("x1"), y1: number("y1"),
+			unitX: record[place["units_x"]], unitY: record[place["units_y"]],
+		}
+		if r.x1 > r.x0 && r.y1 > r.y0 {
+			list = append(list, r)
+		}
+	}
+	return list
+}

@@ -21,7 +21,7 @@ func BenchmarkLoad(b *testing.B) {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			for b.Loop() {
 				l := &loader{opts: Options{Workers: workers}, pool: newPool()}
-				if err := l.readAll(context.Background(), []string{dir}); err != nil {
+				if err := l.walkAndRead(context.Background(), []string{dir}); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -36,7 +36,7 @@ func BenchmarkCache(b *testing.B) {
 	dir := benchmarkTree(b)
 	read := func(b *testing.B, c *cache.Cache) {
 		l := &loader{opts: Options{Workers: 1, Cache: c}, pool: newPool()}
-		if err := l.readAll(context.Background(), []string{dir}); err != nil {
+		if err := l.walkAndRead(context.Background(), []string{dir}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -46,7 +46,7 @@ func Load(ctx context.Context, paths []string, opts Options) (*Archive, error) {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
 	l := &loader{run: ctx, opts: opts, pool: newPool()}
-	if err := l.readAll(ctx, paths); err != nil {
+	if err := l.walkAndRead(ctx, paths); err != nil {
 		return nil, err
 	}
 	return l.archive(), nil
@@ -86,10 +86,10 @@ type row struct {
 	again opener
 }
 
-// readAll walks and reads; what it read is in no order yet.
-func (l *loader) readAll(ctx context.Context, paths []string) error {
+// walkAndRead walks and reads; what it read is in no order yet.
+func (l *loader) walkAndRead(ctx context.Context, paths []string) error {
 	group, ctx := errgroup.WithContext(ctx)
-	files := make(chan met, inFlight)
+	files := make(chan []met, inFlight/batch)
 	group.Go(func() error {
 		defer close(files)
 		defer l.walked.Store(true)
@@ -103,19 +103,34 @@ func (l *loader) readAll(ctx context.Context, paths []string) error {
 	return group.Wait()
 }
 
-func (l *loader) list(ctx context.Context, paths []string, files chan<- met) error {
-	w := &walker{ctx: ctx, emit: func(m met) error {
+// batch is how many files are handed on at once: one by one, the workers would
+// spend their time on waking each other.
+const batch = 32
+
+func (l *loader) list(ctx context.Context, paths []string, files chan<- []met) error {
+	var some []met
+	hand := func() error {
 		l.mu.Lock()
-		l.found++
+		l.found += len(some)
 		l.mu.Unlock()
 		select {
-		case files <- m:
+		case files <- some:
+			some = nil
 			return nil
 		case <-ctx.Done():
 			return ctx.Err()
 		}
+	}
+	w := &walker{ctx: ctx, emit: func(m met) error {
+		if some = append(some, m); len(some) < batch {
+			return nil
+		}
+		return hand()
 	}}
-	return w.walk(paths)
+	if err := w.walk(paths); err != nil {
+		return err
+	}
+	return hand()
 }
 
 // worker reads files one after the other. Its rows are in pieces, so that a large
@@ -134,16 +149,13 @@ type worker struct {
 // piece is how many rows are kept together.
 const piece = 1024
 
-func (l *loader) work(ctx context.Context, files <-chan met) error {
+func (l *loader) work(ctx context.Context, files <-chan []met) error {
 	w := &worker{loader: l, ctx: ctx, builder: builder{pool: l.pool}, kept: newMemory(l.opts.Cache)}
 	for open := true; open && ctx.Err() == nil; {
 		select {
-		case m, more := <-files:
-			if open = more; more {
-				before := w.made
-				bytes := w.read(m)
-				w.account(w.made-before, 1, bytes)
-			}
+		case some, more := <-files:
+			open = more
+			w.readAll(some)
 		case t := <-l.tasks:
 			w.help(t)
 		}
@@ -153,6 +165,17 @@ func (l *loader) work(ctx context.Context, files <-chan met) error {
 	defer l.mu.Unlock()
 	l.rows = append(l.rows, w.rows...)
 	return ctx.Err()
+}
+
+func (w *worker) readAll(files []met) {
+	for _, m := range files {
+		if w.ctx.Err() != nil {
+			return
+		}
+		before := w.made
+		bytes := w.read(m)
+		w.account(w.made-before, 1, bytes)
+	}
 }
 
 // add keeps a row.

@@ -12,6 +12,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"runtime/debug"
 
 	"leadline/ingest"
 )
@@ -46,9 +47,14 @@ func run(args []string) error {
 	return fmt.Errorf("no stage is called %q: load, bytes or read", args[0])
 }
 
+// heapPercent lets the heap grow by 32 MiB before it is collected, as leadline
+// itself begins (cmd/leadline/heap.go).
+const heapPercent = 800
+
 // load times ingest and says what it found, so that it can be compared with what
 // others find.
 func load(dir string, workers int) error {
+	debug.SetGCPercent(heapPercent)
 	clock := startClock()
 	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{Workers: workers})
 	used := clock.stop()

@@ -1,0 +1,16 @@
+package main
+
+import "testing"
+
+func TestGrowth(t *testing.T) {
+	for _, c := range []struct {
+		live uint64
+		want int
+	}{
+		{0, 800}, {1 << 20, 800}, {16 << 20, 200}, {32 << 20, 100}, {64 << 20, 50}, {1 << 30, 50}, {1 << 40, 50},
+	} {
+		if got := growth(c.live); got != c.want {
+			t.Errorf("%d bytes live: %d %%, want %d", c.live, got, c.want)
+		}
+	}
+}

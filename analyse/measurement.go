@@ -121,6 +121,8 @@ type Measurement struct {
 	// compared, empty where nothing stood in the way; Note says it in words.
 	Reason string
 	Note   string
+	// Compared holds the value against published limits of its measure.
+	Compared []Comparison
 }
 
 // ScaleU are standard uncertainties of a value from errors of the scale of length,

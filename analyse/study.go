@@ -121,6 +121,8 @@ type Index struct {
 	Formula   string
 	Reference string
 	Note      string
+	// Compared holds the value against published limits, row by row.
+	Compared []Comparison
 }
 
 // ItemStatus is how a study stands against one protocol item.

@@ -1,6 +1,6 @@
 // Package audit calls the other stages in order: studies are assembled, calipers
-// handed to them, measurements rebuilt, indices derived, protocols applied and
-// checks asked. It computes nothing itself but counts.
+// handed to them, measurements rebuilt, indices derived and held against reference
+// tables, protocols applied and checks asked. It computes nothing itself but counts.
 package audit
 
 import (
@@ -16,6 +16,7 @@ import (
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/rebuild"
+	"leadline/analyse/references"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -24,6 +25,9 @@ import (
 type Options struct {
 	Protocols []*protocol.Protocol
 	Calipers  []ingest.CaliperRow
+	// References are the limits that values are held against; nil holds them
+	// against none.
+	References *references.Table
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
@@ -52,7 +56,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
-		result.Findings = append(result.Findings, study(s, opts.Protocols, calipers[s.UID], uses)...)
+		result.Findings = append(result.Findings, study(s, opts, calipers[s.UID], uses)...)
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
@@ -61,13 +65,14 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
+func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
 	s.Measurements = rebuild.Measurements(s, calipers)
-	if s.Uncertainty = uncertaintyOf(s, protocols); s.Uncertainty.Protocol != "" {
+	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers)
 	}
 	s.Indices = indices.Derive(s)
-	for i, p := range protocols {
+	opts.References.Apply(s)
+	for i, p := range opts.Protocols {
 		items, applies := completeness.Apply(s, p)
 		if !applies {
 			continue

@@ -12,6 +12,7 @@ import (
 	"leadline/analyse"
 	"leadline/analyse/audit"
 	"leadline/analyse/overview"
+	"leadline/analyse/references"
 	"leadline/export/deid"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
@@ -20,6 +21,7 @@ import (
 type auditOptions struct {
 	out, tables, cache  string
 	protocols, calipers []string
+	references          []string
 	workers             int
 	identity            deid.Identity
 	since, until        time.Time
@@ -33,6 +35,7 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: all built-in ones)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
@@ -65,7 +68,7 @@ progress to standard error on a terminal. Pictures are not read.`,
 }
 
 // runAudit looks for everything that would stop it before it reads the archive,
-// which may take an hour: flags, protocols, caliper tables, outputs.
+// which may take an hour: flags, protocols, tables, outputs.
 func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams, show *progress) error {
 	defer show.clear()
 	if err := opts.validate(); err != nil {
@@ -113,7 +116,7 @@ func (o *auditOptions) validate() error {
 	return nil
 }
 
-// load reads the protocols and the caliper tables that the flags name.
+// load reads the protocols and the tables that the flags name.
 func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths}
 	names := o.protocols
@@ -131,7 +134,27 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 		}
 		run.Calipers = append(run.Calipers, rows...)
 	}
-	return run, nil
+	run.References, err = loadReferences(o.references)
+	return run, err
+}
+
+func loadReferences(names []string) (*references.Table, error) {
+	if len(names) == 0 {
+		names = []string{ingest.BuiltinReferences}
+	}
+	var all []ingest.ReferenceRow
+	for _, name := range names {
+		rows, err := ingest.ReadReferences(name)
+		if err != nil {
+			return nil, fmt.Errorf("reading a reference table: %w", err)
+		}
+		all = append(all, rows...)
+	}
+	table, err := audit.References(all)
+	if err != nil {
+		return nil, fmt.Errorf("reading a reference table: %w", err)
+	}
+	return table, nil
 }
 
 func loadProtocols(names []string) ([]*protocol.Protocol, error) {

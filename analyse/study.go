@@ -167,6 +167,8 @@ type Result struct {
 	// Findings are all findings, of studies and of the archive, most severe first.
 	Findings  []Finding
 	Protocols []ProtocolUse
+	// Agreement says over all studies how well values agree.
+	Agreement []Statistic
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
 	"leadline/analyse/completeness"
@@ -60,6 +61,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
+	result.Agreement = agreement.Of(result.Studies)
 	collect(result, directoryFindings(archive), lost)
 	return result, nil
 }

@@ -16,6 +16,7 @@ import (
 	"leadline/analyse/checks"
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
+	"leadline/analyse/measures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/ingest"
@@ -26,6 +27,9 @@ import (
 type Options struct {
 	Protocols []*protocol.Protocol
 	Calipers  []ingest.CaliperRow
+	// Measures are those that codes and labels lead to; nil are those that come with
+	// the program.
+	Measures *measures.Catalogue
 	// References are the limits that values are held against; nil holds them
 	// against none.
 	References *references.Table
@@ -68,9 +72,9 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 
 // study fills one study and returns its findings.
 func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
-	s.Measurements = rebuild.Measurements(s, calipers)
+	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
-		s.Measurements = rebuild.Measurements(s, calipers)
+		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	}
 	s.Indices = indices.Derive(s)
 	opts.References.Apply(s)

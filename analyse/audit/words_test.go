@@ -13,7 +13,7 @@ func TestBuiltinReferences(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := References(rows); err != nil {
+	if _, err := References(rows, nil); err != nil {
 		t.Error(err)
 	}
 }

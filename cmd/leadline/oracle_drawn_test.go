@@ -74,7 +74,7 @@ func drawCalipers(t *testing.T, regions, out string) (drawn int) {
 	w.Write([]string{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"})
 	rng := rand.New(rand.NewPCG(3, 14))
 	for _, study := range studies {
-		for _, m := range measures.All() {
+		for _, m := range measures.Builtin().All() {
 			r, geometry, points, value := drawMeasure(rng, byStudy[study], &m)
 			if geometry == "" {
 				continue

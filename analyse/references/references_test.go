@@ -173,7 +173,7 @@ func TestSides(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for id, want := range map[string]string{"resistive-index": "both", "resistive-index-left": "left", "resistive-index-right": "both"} {
+	for id, want := range map[string]string{"resistive-index": "both", "resistive-index-left": "left", "resistive-index-right": "both", "resistive-index-mean": "both", "resistive-index-mean-right": "both"} {
 		if rows := table.of(id); len(rows) != 1 || rows[0].Population != want {
 			t.Errorf("%s: %+v", id, rows)
 		}

@@ -71,18 +71,21 @@ func scaled(v ingest.Optional[float64], factor float64) ingest.Optional[float64]
 	return v
 }
 
-// of are the rows of an id; an index of one side of the body has those of the
-// index without a side where it has none of its own.
+// of are the rows of an id. An index of one side of the body that has none of its
+// own has those of the index without a side, and the mean of the takes of a measure
+// those of the measure.
 func (t *Table) of(id string) []row {
 	if t == nil {
 		return nil
 	}
-	if rows := t.byID[id]; len(rows) > 0 {
-		return rows
-	}
-	for _, side := range []string{"-left", "-right"} {
-		if whole, ok := strings.CutSuffix(id, side); ok {
-			return t.byID[whole]
+	for _, ending := range []string{"", "-left", "-right", "-mean"} {
+		whole, ends := strings.CutSuffix(id, ending)
+		if !ends {
+			continue
+		}
+		id = whole
+		if rows := t.byID[id]; len(rows) > 0 {
+			return rows
 		}
 	}
 	return nil

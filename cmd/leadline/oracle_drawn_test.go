@@ -32,7 +32,7 @@ func TestDrawnTwice(t *testing.T) {
 	// Once more with a protocol that gives placing errors and a tolerance of 3 %.
 	ours := filepath.Join(t.TempDir(), "ours.yaml")
 	writeFile(t, ours, "language: 1\nname: ours\nversion: 1\ntitle: Ours\nsources: {u: local}\n"+
-		"when: {measures: ["+strings.Join(measures.IDs(), ", ")+"], at-least: 1}\n"+
+		"when: {measures: ["+strings.Join(measures.Builtin().IDs(), ", ")+"], at-least: 1}\n"+
 		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
 		"items: [{id: a, title: A, sources: u, kind: report}]\n")
 	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)

@@ -1,6 +1,7 @@
 package analyse
 
 import (
+	"encoding/binary"
 	"math"
 
 	"leadline/analyse/physical"
@@ -121,6 +122,8 @@ type Measurement struct {
 	// compared, empty where nothing stood in the way; Note says it in words.
 	Reason string
 	Note   string
+	// Compared holds the value against published limits of its measure.
+	Compared []Comparison
 }
 
 // ScaleU are standard uncertainties of a value from errors of the scale of length,
@@ -150,6 +153,24 @@ type UncertaintyRule struct {
 // ScaleRelativeU is the relative standard uncertainty of a scale (JCGM 100:2008
 // 4.3.7).
 func (r *UncertaintyRule) ScaleRelativeU() float64 { return r.ScaleTolerance / math.Sqrt(3) }
+
+// CaliperKey is equal for measurements that hold one caliper point by point: two
+// reports, or a report and a table, may hold the same. It is for comparing only.
+func (m *Measurement) CaliperKey() string {
+	key := make([]byte, 0, 128)
+	for _, word := range []string{m.SOPUID, string(m.Geometry), string(m.Quantity)} {
+		key = append(append(key, word...), 0)
+	}
+	for _, f := range m.Frames {
+		key = binary.BigEndian.AppendUint64(key, uint64(f))
+	}
+	key = append(key, 0)
+	for _, p := range m.Points {
+		key = binary.BigEndian.AppendUint64(key, math.Float64bits(p.X))
+		key = binary.BigEndian.AppendUint64(key, math.Float64bits(p.Y))
+	}
+	return string(key)
+}
 
 // CalibrationSource is where the scale of a rebuilt value comes from.
 type CalibrationSource string

@@ -121,6 +121,8 @@ type Index struct {
 	Formula   string
 	Reference string
 	Note      string
+	// Compared holds the value against published limits, row by row.
+	Compared []Comparison
 }
 
 // ItemStatus is how a study stands against one protocol item.
@@ -165,6 +167,8 @@ type Result struct {
 	// Findings are all findings, of studies and of the archive, most severe first.
 	Findings  []Finding
 	Protocols []ProtocolUse
+	// Agreement says over all studies how well values agree.
+	Agreement []Statistic
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

@@ -24,7 +24,8 @@ type Options struct {
 type Book struct {
 	Identity deid.Identity
 	// Tables are in the order of the design: files, studies, images,
-	// measurements, indices, completeness, regions, findings, codebook.
+	// measurements, indices, completeness, regions, findings, then agreement and the
+	// codebook.
 	Tables []Table
 	// Overview is what a reader sees first, Method how it was computed.
 	Overview, Method []Section
@@ -42,7 +43,7 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	w := newWriter(result, deid.New(opts.Identity, opts.Key))
 	tables := []Table{
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
-		w.completeness(), w.regions(), w.findings(),
+		w.completeness(), w.regions(), w.findings(), w.agreement(),
 	}
 	return &Book{
 		Identity: opts.Identity,

@@ -94,7 +94,7 @@ func cautions() Section {
 		"Rebuilt values come from archived pixel coordinates. U (k = 2) holds how well a caliper can be placed on pixels and what the calibration says; it does not hold the sonographer's choice of where to measure, speed of sound, or beam angle.",
 		"Values without a calibration are not rebuilt: pixels are no lengths. Values marked suspect come from a calibration that contradicts its own image; no statistic uses them.",
 		"Missing is not normal, and not evidence that something was not done: it was not found in this archive.",
-		"Leadline compares with no reference range. Published ranges hold for the population, age and method they were made from.",
+		"Where limits were printed for a measure or an index, the column Reference says whether the value lies inside them, with population and source. They hold for the population, age and method they were made from; outside is no diagnosis, inside no proof of health. Limits that contradict each other stand side by side.",
 		"Counts of studies are not counts of children: several studies may be of one child.",
 		"Differences between devices or people may come from probe, preset, software or patient. Judge no person by this table.",
 	}}

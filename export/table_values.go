@@ -40,6 +40,9 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 42, Wrap: true, Place: Front, Rule: deid.Message,
 			Meaning: "What else is to be known, and why a value is absent."},
 			cell: func(r measurementRow) Cell { return text(r.item.Note) }},
+		{Column: Column{Name: "reference", Heading: "Reference", Kind: Text, Width: 60, Wrap: true, Place: Aside,
+			Meaning: "Each row of the reference table that the rebuilt value, else the reported one, was held against: " + comparedMeaning},
+			cell: func(r measurementRow) Cell { return text(joinCompared("", r.item.Compared)) }},
 	}
 }
 

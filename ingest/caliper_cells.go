@@ -11,22 +11,6 @@ import (
 // from coordinates finite.
 const maxCoordinate = 1e6
 
-// cells reads the cells of one row.
-type cells struct {
-	table  *caliperTable
-	record []string
-	line   int
-}
-
-func (c cells) get(column string) string {
-	if i, ok := c.table.index[column]; ok && i < len(c.record) {
-		return c.record[i]
-	}
-	return ""
-}
-
-func (c cells) fail(column, expected string) { c.table.fail(c.line, column, expected) }
-
 func (c cells) caliper() CaliperRow {
 	row := CaliperRow{
 		Table: c.table.name, Line: c.line,

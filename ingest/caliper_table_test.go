@@ -66,7 +66,7 @@ func TestTableErrors(t *testing.T) {
 	row := func(cells string) string { return tableHeader + "1.2,,x,point,\"1,2\",,,\n" + cells + "\n" }
 	words := "sop_uid path frame label geometry points value unit observer"
 	tests := []struct{ name, table, want string }{
-		{"empty file", "", "t.csv: expected a header row: sop_uid or path, frame, label, geometry, points, value, unit, observer"},
+		{"empty file", "", "t.csv: expected a header row: sop_uid, path, frame, label, geometry, points, value, unit, observer"},
 		{"semicolons", "sop_uid;label;geometry;points\n", "t.csv: row 1: expected columns separated by commas"},
 		{"unknown column", "sop_uid,label,geometry,points,vlaue\n", "t.csv: row 1, column 5: expected one of " + words + ", perhaps value"},
 		{"unknown column, nothing near", "sop_uid,label,geometry,points,Nobody Baby\n", "t.csv: row 1, column 5: expected one of " + words},
@@ -97,7 +97,7 @@ func TestTableErrors(t *testing.T) {
 		{"value with unit", row("1.2,,x,point,\"1,2\",1.82 cm,,"), "t.csv: row 3, value: expected a number with a decimal point, and the unit in the column unit"},
 		{"value infinite", row("1.2,,x,point,\"1,2\",1e999,,"), "t.csv: row 3, value: expected a number with a decimal point, and the unit in the column unit"},
 		{"value hexadecimal", row("1.2,,x,point,\"1,2\",0x10,,"), "t.csv: row 3, value: expected a number with a decimal point, and the unit in the column unit"},
-		{"points without quotes", row("1.2,,x,line,1,2 3,4,1.8,cm,"), "t.csv: row 3, column 9: expected 8 columns, as the header has (points stand in quotes, for their commas)"},
+		{"points without quotes", row("1.2,,x,line,1,2 3,4,1.8,cm,"), "t.csv: row 3, column 9: expected 8 columns, as the header has (a cell with a comma in it stands in quotes)"},
 		{"a cell under no header", "sop_uid,label,geometry,points,\n1.2,x,point,\"1,2\",nobody\n", "t.csv: row 2, column 5: expected nothing, as the header does not name the column"},
 		{"not UTF-8", row("1.2,,Gr\xf6\xdfe,point,\"1,2\",,,"), "t.csv: row 3, column 3: expected text in UTF-8"},
 		{"quote inside a field", row("1.2,,no\"body,point,\"1,2\",,,") + "1.2,,x,point,\"1\",,,\n", "t.csv: row 3, character 8: expected a field in which quotes are doubled and closed (RFC 4180)\nt.csv: row 4, points: expected pairs x,y in quotes, with decimal points, separated by blanks or semicolons; pair 1 is none, or beyond ±1000000 pixels"},

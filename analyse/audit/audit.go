@@ -1,6 +1,6 @@
 // Package audit calls the other stages in order: studies are assembled, calipers
-// handed to them, measurements rebuilt, indices derived, protocols applied and
-// checks asked. It computes nothing itself but counts.
+// handed to them, measurements rebuilt, indices derived and held against reference
+// tables, protocols applied and checks asked. It computes nothing itself but counts.
 package audit
 
 import (
@@ -11,11 +11,14 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
+	"leadline/analyse/measures"
 	"leadline/analyse/rebuild"
+	"leadline/analyse/references"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -24,6 +27,12 @@ import (
 type Options struct {
 	Protocols []*protocol.Protocol
 	Calipers  []ingest.CaliperRow
+	// Measures are those that codes and labels lead to; nil are those that come with
+	// the program.
+	Measures *measures.Catalogue
+	// References are the limits that values are held against; nil holds them
+	// against none.
+	References *references.Table
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
@@ -52,22 +61,24 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
-		result.Findings = append(result.Findings, study(s, opts.Protocols, calipers[s.UID], uses)...)
+		result.Findings = append(result.Findings, study(s, opts, calipers[s.UID], uses)...)
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
+	result.Agreement = agreement.Of(result.Studies)
 	collect(result, directoryFindings(archive), lost)
 	return result, nil
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, protocols []*protocol.Protocol, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
-	s.Measurements = rebuild.Measurements(s, calipers)
-	if s.Uncertainty = uncertaintyOf(s, protocols); s.Uncertainty.Protocol != "" {
-		s.Measurements = rebuild.Measurements(s, calipers)
+func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
+	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
+	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
+		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	}
 	s.Indices = indices.Derive(s)
-	for i, p := range protocols {
+	opts.References.Apply(s)
+	for i, p := range opts.Protocols {
 		items, applies := completeness.Apply(s, p)
 		if !applies {
 			continue

@@ -5,22 +5,18 @@ import (
 	"fmt"
 	"slices"
 
-	"leadline/analyse/measures"
 	"leadline/ingest/protocol"
 	"leadline/ingest/terms"
 )
 
-// Check holds the words of a protocol that ingest cannot know, its measures,
-// against the catalogue. Every unknown one is a *protocol.FileError with its place
-// and the nearest word, joined.
-func Check(p *protocol.Protocol) error {
-	return unknownWords(p.File, "measure", p.MeasureRefs(), measures.IDs())
-}
-
-// CheckIndices holds the indices that a protocol names against the known ones,
-// which the caller hands over (those of analyse/indices); else as Check.
-func CheckIndices(p *protocol.Protocol, known []string) error {
-	return unknownWords(p.File, "index", p.IndexRefs(), known)
+// Check holds the words of a protocol that ingest cannot know against the measures
+// and indices that there are. Every unknown one is a *protocol.FileError with its
+// place and the nearest word, joined.
+func Check(p *protocol.Protocol, measures, indices []string) error {
+	return errors.Join(
+		unknownWords(p.File, "measure", p.MeasureRefs(), measures),
+		unknownWords(p.File, "index", p.IndexRefs(), indices),
+	)
 }
 
 func unknownWords(file, what string, refs []protocol.Ref, known []string) error {

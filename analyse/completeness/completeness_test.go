@@ -422,17 +422,18 @@ func TestBuiltinCanBeMet(t *testing.T) {
 }
 
 func TestCheck(t *testing.T) {
+	all := measures.Builtin().IDs()
 	for _, name := range protocol.Builtins() {
 		p, err := protocol.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := Check(p); err != nil {
+		if err := unknownWords(p.File, "measure", p.MeasureRefs(), all); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 	p := mustItem(t, "kind: measure, measure: [tapse, lv-outflow-vit]")
-	err := Check(p)
+	err := Check(p, all, nil)
 	const want = `test.yaml:9:72: expected a known measure, found "lv-outflow-vit"; the nearest word is "lv-outflow-vti"`
 	if err == nil || err.Error() != want {
 		t.Errorf("got  %v\nwant %s", err, want)
@@ -441,16 +442,16 @@ func TestCheck(t *testing.T) {
 	if !errors.As(err, &fe) || fe.Line != 9 {
 		t.Errorf("no FileError: %v", err)
 	}
-	if _, ok := measures.ByID("lv-outflow-vit"); ok {
+	if _, ok := measures.Builtin().ByID("lv-outflow-vit"); ok {
 		t.Error("the misspelt measure exists")
 	}
 	p = mustItem(t, "kind: index, index: fractional-shortning")
 	known := []string{"ejection-fraction", "fractional-shortening"}
 	const wantIndex = `test.yaml:9:60: expected a known index, found "fractional-shortning"; the nearest word is "fractional-shortening"`
-	if err := CheckIndices(p, known); err == nil || err.Error() != wantIndex {
+	if err := Check(p, all, known); err == nil || err.Error() != wantIndex {
 		t.Errorf("got  %v\nwant %s", err, wantIndex)
 	}
-	if err := CheckIndices(mustItem(t, "kind: index, index: ejection-fraction"), known); err != nil {
+	if err := Check(mustItem(t, "kind: index, index: ejection-fraction"), all, known); err != nil {
 		t.Errorf("a known index: %v", err)
 	}
 }

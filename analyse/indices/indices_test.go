@@ -264,7 +264,7 @@ func TestAll(t *testing.T) {
 				continue
 			}
 			for _, id := range []string{in.Measure, in.Or} {
-				m, ok := measures.ByID(id)
+				m, ok := measures.Builtin().ByID(id)
 				if id == "" && id != in.Measure {
 					continue
 				}

@@ -133,18 +133,16 @@ func rebuiltIn(unit physical.Unit) func(*analyse.Measurement) bool {
 // once leaves out calipers that repeat an earlier one point by point: two reports,
 // or a report and a table, may hold the same.
 func once(list []*analyse.Measurement) []*analyse.Measurement {
-	var kept []*analyse.Measurement
-	for _, m := range list {
-		if !slices.ContainsFunc(kept, func(k *analyse.Measurement) bool { return sameCaliper(k, m) }) {
-			kept = append(kept, m)
-		}
+	if len(list) < 2 {
+		return list
 	}
-	return kept
-}
-
-func sameCaliper(a, b *analyse.Measurement) bool {
-	return a.SOPUID == b.SOPUID && a.Geometry == b.Geometry && a.Quantity == b.Quantity &&
-		slices.Equal(a.Points, b.Points) && slices.Equal(a.Frames, b.Frames)
+	met := make(map[string]bool, len(list))
+	return only(list, func(m *analyse.Measurement) bool {
+		caliper := m.CaliperKey()
+		again := met[caliper]
+		met[caliper] = true
+		return !again
+	})
 }
 
 // reportedIn is the reported value in the unit of the input, its rounding as a

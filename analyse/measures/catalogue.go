@@ -20,9 +20,9 @@ import (
 //go:embed catalogue.yaml
 var catalogueYAML []byte
 
-// catalogue is read once; a catalogue that cannot be read is a fault of the
-// program, which its tests find.
-var catalogue = sync.OnceValue(func() *index {
+// builtin is read once; a catalogue that cannot be read is a fault of the program,
+// which its tests find.
+var builtin = sync.OnceValue(func() *Catalogue {
 	x, err := read(catalogueYAML)
 	if err != nil {
 		panic("reading the embedded measures: " + err.Error())
@@ -30,8 +30,10 @@ var catalogue = sync.OnceValue(func() *index {
 	return x
 })
 
-// index is the catalogue made ready for look-ups. Numbers are places in measures.
-type index struct {
+// Catalogue are measures with the codes and labels that lead to them. A nil one
+// stands for the catalogue that comes with the program. Numbers are places in
+// measures.
+type Catalogue struct {
 	measures []Measure
 	byID     map[string]int
 	// byConcept holds for each value and scheme all codes that begin with it.
@@ -61,7 +63,6 @@ type (
 		Sides                 bool
 		Codes                 []entryCode
 		Labels                []string
-		Published             []Published
 	}
 	entryCode struct {
 		Code       string
@@ -91,7 +92,7 @@ func (c *entryCode) UnmarshalYAML(n *yaml.Node) error {
 	return n.Decode((*plain)(c))
 }
 
-func read(data []byte) (*index, error) {
+func read(data []byte) (*Catalogue, error) {
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	dec.KnownFields(true)
 	var doc document
@@ -102,7 +103,7 @@ func read(data []byte) (*index, error) {
 	for _, f := range doc.Families {
 		entries = append(entries, f.expand()...)
 	}
-	x := &index{
+	x := &Catalogue{
 		byID:      map[string]int{},
 		byConcept: map[dcm.Code][]coded{},
 		byLabel:   map[string]int{},
@@ -118,10 +119,10 @@ func read(data []byte) (*index, error) {
 	return x, nil
 }
 
-func (x *index) add(e *entry) error {
+func (x *Catalogue) add(e *entry) error {
 	m := Measure{
 		ID: e.ID, Title: e.Title, Definition: e.Definition, Quantity: e.Quantity, Unit: e.Unit,
-		Plane: e.Plane, Sides: e.Sides, Labels: e.Labels, Published: e.Published,
+		Plane: e.Plane, Sides: e.Sides, Labels: e.Labels,
 	}
 	place := len(x.measures)
 	if _, taken := x.byID[m.ID]; taken {

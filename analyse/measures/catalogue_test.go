@@ -3,27 +3,13 @@ package measures
 import (
 	"encoding/csv"
 	"os"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
-
-	"leadline/analyse"
-	"leadline/analyse/physical"
 )
 
-// units are the units that each quantity may have inside the program.
-var units = map[analyse.QuantityKind][]physical.Unit{
-	analyse.Distance: {physical.MM}, analyse.PathLength: {physical.MM}, analyse.Perimeter: {physical.MM},
-	analyse.Depth: {physical.MM}, analyse.DepthDifference: {physical.MM}, analyse.VelocityTimeIntegral: {physical.MM},
-	analyse.Area: {physical.MM2}, analyse.Volume: {physical.ML}, analyse.Angle: {physical.Deg},
-	analyse.Duration: {physical.S}, analyse.Velocity: {physical.CMPerS}, analyse.Acceleration: {physical.CMPerS2},
-	analyse.Pressure: {physical.MMHg}, analyse.MeanGradient: {physical.MMHg}, analyse.MeanVelocity: {physical.CMPerS}, analyse.Rate: {physical.PerMin}, analyse.Ratio: {physical.One, physical.Percent},
-}
-
 func TestCatalogue(t *testing.T) {
-	kebab := regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
-	all := All()
+	all := Builtin().All()
 	if len(all) < 150 {
 		t.Fatalf("%d measures; the catalogue is not there", len(all))
 	}
@@ -34,19 +20,14 @@ func TestCatalogue(t *testing.T) {
 		if m.Title == "" || m.Definition == "" || !strings.HasSuffix(m.Definition, ".") {
 			t.Errorf("%s: title or definition missing, or the definition is no sentence", m.ID)
 		}
-		if !slices.Contains(units[m.Quantity], m.Unit) {
+		if !slices.Contains(unitsOf[m.Quantity], m.Unit) {
 			t.Errorf("%s: unit %q does not fit quantity %q", m.ID, m.Unit, m.Quantity)
 		}
-		if !slices.Contains([]Plane{PlaneAny, Plane2D, PlaneMMode, PlaneSpectral}, m.Plane) {
+		if !slices.Contains(planes, string(m.Plane)) {
 			t.Errorf("%s: plane %q", m.ID, m.Plane)
 		}
 		if len(m.Labels) == 0 {
 			t.Errorf("%s: no label", m.ID)
-		}
-		for _, p := range m.Published {
-			if p.Source == "" || p.Population == "" || p.Min >= p.Max {
-				t.Errorf("%s: a published range needs min < max, population and source", m.ID)
-			}
 		}
 	}
 }
@@ -55,7 +36,7 @@ func TestCatalogue(t *testing.T) {
 // with conditions must lead back to its own measure.
 func TestCodesAreUnambiguous(t *testing.T) {
 	owner := map[string]string{}
-	for _, m := range All() {
+	for _, m := range Builtin().All() {
 		for _, c := range m.Codes {
 			sites := c.Site
 			if len(sites) == 0 {
@@ -69,7 +50,7 @@ func TestCodesAreUnambiguous(t *testing.T) {
 					t.Errorf("%s belongs to %s and to %s", key, other, m.ID)
 				}
 				owner[key] = m.ID
-				if got, ok := Lookup(c.Concept, modifiers(append([]string{site}, with...)...), nil, ""); !ok || got.ID != m.ID {
+				if got, ok := Builtin().Lookup(c.Concept, modifiers(append([]string{site}, with...)...), nil, ""); !ok || got.ID != m.ID {
 					t.Errorf("%s leads to %q, want %s", key, got.ID, m.ID)
 				}
 			}
@@ -78,9 +59,9 @@ func TestCodesAreUnambiguous(t *testing.T) {
 }
 
 func TestLabelsLeadBack(t *testing.T) {
-	for _, m := range All() {
+	for _, m := range Builtin().All() {
 		for _, label := range m.Labels {
-			if got, ok := OfLabel(strings.ToUpper(label)); !ok || got.ID != m.ID {
+			if got, ok := Builtin().OfLabel(strings.ToUpper(label)); !ok || got.ID != m.ID {
 				t.Errorf("label %q leads to %q, want %s", label, got.ID, m.ID)
 			}
 		}
@@ -105,7 +86,7 @@ func TestCodesWereRead(t *testing.T) {
 			read[strings.TrimSpace(cells[i+1])+" "+strings.TrimSpace(cells[i])] = true
 		}
 	}
-	for _, m := range All() {
+	for _, m := range Builtin().All() {
 		for _, c := range m.Codes {
 			keys := []string{c.Concept.Scheme + " " + c.Concept.Value}
 			for _, v := range append(append([]string(nil), c.Site...), c.With...) {
@@ -117,6 +98,42 @@ func TestCodesWereRead(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// testdata/codes.csv says what every code of the catalogue means, and no other: a
+// mapping is judged by these words. scripts/oracle/codes.py holds the words against
+// a dictionary; the few that it lacks were read in PS3.16.
+func TestCodesHaveMeanings(t *testing.T) {
+	f, err := os.Open("testdata/codes.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	meanings := map[string]string{}
+	for _, row := range rows[1:] {
+		meanings[row[0]+" "+row[1]] = row[2]
+	}
+	used := map[string]bool{}
+	for _, m := range Builtin().All() {
+		for _, c := range m.Codes {
+			used[c.Concept.Scheme+" "+c.Concept.Value] = true
+			for _, v := range slices.Concat(c.Site, c.With) {
+				used["SCT "+v] = true
+			}
+		}
+	}
+	for code := range used {
+		if meanings[code] == "" {
+			t.Errorf("%s has no meaning in testdata/codes.csv", code)
+		}
+	}
+	if len(meanings) != len(used) {
+		t.Errorf("%d meanings for %d codes", len(meanings), len(used))
 	}
 }
 
@@ -154,7 +171,7 @@ func TestPrintedLabels(t *testing.T) {
 	for _, row := range rows[1:] {
 		if id, known := want[row[1]]; known {
 			met++
-			if got, _ := OfLabel(row[1]); got.ID != id {
+			if got, _ := Builtin().OfLabel(row[1]); got.ID != id {
 				t.Errorf("%q leads to %q, want %s", row[1], got.ID, id)
 			}
 		}

@@ -28,8 +28,8 @@ var indexed = dcm.Code{Value: "121425", Scheme: "DCM"}
 
 // OfNumeric maps a number of a report: by its code with the modifiers and
 // containers around it, else by its code meaning as a label.
-func OfNumeric(n *report.Numeric) (Match, bool) {
-	return Lookup(n.Concept, n.Modifiers, n.Containers, n.Concept.Meaning)
+func (x *Catalogue) OfNumeric(n *report.Numeric) (Match, bool) {
+	return x.Lookup(n.Concept, n.Modifiers, n.Containers, n.Concept.Meaning)
 }
 
 // Lookup maps a coded concept, then a label. Of several measures that the code
@@ -37,7 +37,7 @@ func OfNumeric(n *report.Numeric) (Match, bool) {
 // one whose site stands nearest in modifiers, then containers. Where that leaves
 // two, none is: the concept is ambiguous. A value divided by body size maps onto
 // nothing. SRT, SNM3 and 99SDM codes are read as SCT.
-func Lookup(concept dcm.Code, modifiers []report.Modifier, containers []dcm.Code, label string) (Match, bool) {
+func (x *Catalogue) Lookup(concept dcm.Code, modifiers []report.Modifier, containers []dcm.Code, label string) (Match, bool) {
 	around := make([]dcm.Code, 0, len(modifiers)+len(containers))
 	for _, m := range modifiers {
 		if name := terms.Current(m.Name); name.Is(indexed.Value, indexed.Scheme) {
@@ -48,11 +48,11 @@ func Lookup(concept dcm.Code, modifiers []report.Modifier, containers []dcm.Code
 	for _, c := range containers {
 		around = append(around, terms.Current(c))
 	}
-	x := catalogue()
+	x = x.orBuiltin()
 	if place, ok := x.ofCode(terms.Current(concept), around); ok {
 		return Match{Measure: x.measures[place], Side: sideOf(around)}, true
 	}
-	match, ok := OfLabel(label)
+	match, ok := x.OfLabel(label)
 	if side := sideOf(around); ok && side != "" {
 		match.Side = side
 	}
@@ -62,8 +62,8 @@ func Lookup(concept dcm.Code, modifiers []report.Modifier, containers []dcm.Code
 // OfLabel maps a whole label. Where it is not known as it stands, a word for the
 // side is taken out for measures that have sides, then words at the end that say
 // how it was measured (2D, M-mode, mean), and numbers there.
-func OfLabel(label string) (Match, bool) {
-	x := catalogue()
+func (x *Catalogue) OfLabel(label string) (Match, bool) {
+	x = x.orBuiltin()
 	words := strings.Fields(terms.Normal(label))
 	for len(words) > 0 {
 		if place, ok := x.byLabel[strings.Join(words, " ")]; ok {
@@ -82,7 +82,7 @@ func OfLabel(label string) (Match, bool) {
 }
 
 // ofCode finds the measure of a concept among the codes around it.
-func (x *index) ofCode(concept dcm.Code, around []dcm.Code) (place int, ok bool) {
+func (x *Catalogue) ofCode(concept dcm.Code, around []dcm.Code) (place int, ok bool) {
 	best, nearest, ambiguous := -1, 0, false
 	for _, c := range x.byConcept[dcm.Code{Value: concept.Value, Scheme: concept.Scheme}] {
 		conditions, at, fits := c.code.fits(around)
@@ -147,7 +147,7 @@ func sideOf(around []dcm.Code) string {
 }
 
 // sided looks for the label without one word that tells a side.
-func (x *index) sided(words []string) (Match, bool) {
+func (x *Catalogue) sided(words []string) (Match, bool) {
 	for i, w := range words {
 		side, ok := terms.Side(w)
 		if !ok {
@@ -162,7 +162,7 @@ func (x *index) sided(words []string) (Match, bool) {
 }
 
 // withoutEnd drops one trailing expression or number; never the whole label.
-func (x *index) withoutEnd(words []string) []string {
+func (x *Catalogue) withoutEnd(words []string) []string {
 	if len(words) < 2 {
 		return words
 	}

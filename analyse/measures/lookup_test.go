@@ -53,7 +53,7 @@ func TestLookup(t *testing.T) {
 		{name: "nothing known", concept: dcm.Code{Value: "77", Scheme: "99ZZZ"}, label: "Thingummy"},
 		{name: "nothing at all"},
 	} {
-		got, ok := Lookup(c.concept, c.modifiers, c.containers, c.label)
+		got, ok := Builtin().Lookup(c.concept, c.modifiers, c.containers, c.label)
 		if ok != (c.id != "") || got.ID != c.id || got.Side != c.side {
 			t.Errorf("%s: got %q side %q, want %q side %q", c.name, got.ID, got.Side, c.id, c.side)
 		}
@@ -87,7 +87,7 @@ func TestOfLabel(t *testing.T) {
 		{"Left", "", ""},
 		{"", "", ""},
 	} {
-		got, ok := OfLabel(c.label)
+		got, ok := Builtin().OfLabel(c.label)
 		if ok != (c.id != "") || got.ID != c.id || got.Side != c.side {
 			t.Errorf("OfLabel(%q) = %q side %q, want %q side %q", c.label, got.ID, got.Side, c.id, c.side)
 		}
@@ -95,10 +95,10 @@ func TestOfLabel(t *testing.T) {
 }
 
 // A handheld stores only a text beside the caliper.
-func ExampleOfLabel() {
-	m, ok := OfLabel("Vorderhornweite rechts")
+func ExampleCatalogue_OfLabel() {
+	m, ok := Builtin().OfLabel("Vorderhornweite rechts")
 	fmt.Println(ok, m.ID, m.Side, m.Quantity, m.Unit)
-	_, ok = OfLabel("scribble")
+	_, ok = Builtin().OfLabel("scribble")
 	fmt.Println(ok)
 	// Output:
 	// true anterior-horn-width right distance mm
@@ -106,10 +106,10 @@ func ExampleOfLabel() {
 }
 
 // A vascular report names the vessel in the container above the number.
-func ExampleLookup() {
+func ExampleCatalogue_Lookup() {
 	index := dcm.Code{Value: "12023-8", Scheme: "LN", Meaning: "Resistivity Index"}
 	vessel := dcm.Code{Value: "T-45540", Scheme: "SRT", Meaning: "Anterior Cerebral Artery"}
-	m, ok := Lookup(index, nil, []dcm.Code{vessel}, index.Meaning)
+	m, ok := Builtin().Lookup(index, nil, []dcm.Code{vessel}, index.Meaning)
 	fmt.Println(ok, m.ID)
 	// Output: true aca-resistive-index
 }

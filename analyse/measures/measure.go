@@ -27,10 +27,9 @@ type Measure struct {
 	Unit     physical.Unit
 	Plane    Plane
 	// Sides tells that the measure exists left and right.
-	Sides     bool
-	Codes     []Code
-	Labels    []string
-	Published []Published
+	Sides  bool
+	Codes  []Code
+	Labels []string
 }
 
 // Code is a coded concept that means a measure. Where Site is not empty, one of
@@ -41,30 +40,35 @@ type Code struct {
 	Site, With []string
 }
 
-// Published is a range found in the literature, in the measure's unit. It belongs
-// to its population and judges nobody else.
-type Published struct {
-	Min, Max           float64
-	Population, Source string
+// Builtin is the catalogue that comes with the program.
+func Builtin() *Catalogue { return builtin() }
+
+func (x *Catalogue) orBuiltin() *Catalogue {
+	if x == nil {
+		return builtin()
+	}
+	return x
 }
 
 // All is the whole catalogue in its order: heart, time, veins, head, lung,
-// generic, then the families. The slice is the caller's, the measures are not to
-// be changed.
-func All() []Measure { return append([]Measure(nil), catalogue().measures...) }
+// generic, then the families, then those of a unit. The slice is the caller's, the
+// measures are not to be changed.
+func (x *Catalogue) All() []Measure { return append([]Measure(nil), x.orBuiltin().measures...) }
 
 // ByID finds a measure by its id.
-func ByID(id string) (Measure, bool) {
-	if i, ok := catalogue().byID[id]; ok {
-		return catalogue().measures[i], true
+func (x *Catalogue) ByID(id string) (Measure, bool) {
+	x = x.orBuiltin()
+	if i, ok := x.byID[id]; ok {
+		return x.measures[i], true
 	}
 	return Measure{}, false
 }
 
 // IDs are the ids of all measures in the order of the catalogue.
-func IDs() []string {
-	ids := make([]string, len(catalogue().measures))
-	for i, m := range catalogue().measures {
+func (x *Catalogue) IDs() []string {
+	x = x.orBuiltin()
+	ids := make([]string, len(x.measures))
+	for i, m := range x.measures {
 		ids[i] = m.ID
 	}
 	return ids

@@ -46,7 +46,7 @@ func TestPlacingErrorAndScale(t *testing.T) {
 		// A standard uncertainty of 1 % is a half-width of √3 %.
 		{"both", analyse.UncertaintyRule{Protocol: "unit", PlacementPX: click, ScaleTolerance: 0.01 * math.Sqrt(3)}, 0.156, "calibration tolerance of protocol unit"},
 	} {
-		m := Measurements(picture(c.rule), []ingest.CaliperRow{row("colour", "line|210,140 318,221|10.8|mm|LVIDd")})[0]
+		m := Measurements(picture(c.rule), []ingest.CaliperRow{row("colour", "line|210,140 318,221|10.8|mm|LVIDd")}, nil)[0]
 		if m.Measure != measure || m.Rebuilt == nil || math.Abs(m.Rebuilt.Value-10.8) > 1e-9 || math.Abs(m.Rebuilt.StdU-c.u) > 5e-4 || !strings.Contains(m.Note, c.note) {
 			t.Errorf("%s: %+v %q, want u %v", c.name, m.Rebuilt, m.Note, c.u)
 		}

@@ -13,7 +13,7 @@ import (
 // measurements: those whose text holds a number or names a measure, and rulers.
 // Other graphics are marks and pictures; a presentation state does not tell them
 // from measurements, so none of them is taken for one.
-func fromPresentations(study *analyse.Study, images map[string]*analyse.Image) []caliper {
+func fromPresentations(study *analyse.Study, images map[string]*analyse.Image, words *measures.Catalogue) []caliper {
 	var list []caliper
 	for _, inst := range byUID(study.Presentations) {
 		state := inst.Presentation
@@ -26,7 +26,7 @@ func fromPresentations(study *analyse.Study, images map[string]*analyse.Image) [
 				if t := texts[k]; t >= 0 {
 					text = a.Texts[t].Text
 				}
-				d := drawing{inst: inst, annotation: a, graphic: &a.Graphics[k], at: at, text: text}
+				d := drawing{inst: inst, annotation: a, graphic: &a.Graphics[k], at: at, text: text, words: words}
 				if c, ok := d.caliper(); ok {
 					list = append(list, c)
 				}
@@ -73,11 +73,12 @@ type drawing struct {
 	graphic    *presentation.Graphic
 	at         ingest.Reference
 	text       string
+	words      *measures.Catalogue
 }
 
 func (d *drawing) caliper() (caliper, bool) {
 	reading := presentation.ParseText(d.text)
-	match, known := measures.OfLabel(reading.Label)
+	match, known := d.words.OfLabel(reading.Label)
 	if !known && !reading.Value.Set && !strings.ContainsAny(d.text, "0123456789") && d.graphic.Type != "RULER" {
 		return caliper{}, false
 	}

@@ -13,11 +13,11 @@ import (
 )
 
 // fromReports lists the numbers of all reports.
-func fromReports(study *analyse.Study) []caliper {
+func fromReports(study *analyse.Study, words *measures.Catalogue) []caliper {
 	var list []caliper
 	for _, inst := range byUID(study.Reports) {
 		for i := range inst.Report.Numerics {
-			list = append(list, fromNumeric(inst, &inst.Report.Numerics[i]))
+			list = append(list, fromNumeric(inst, &inst.Report.Numerics[i], words))
 		}
 	}
 	return list
@@ -32,8 +32,8 @@ func byUID(instances []*ingest.Instance) []*ingest.Instance {
 	return sorted
 }
 
-func fromNumeric(inst *ingest.Instance, n *report.Numeric) caliper {
-	match, known := measures.OfNumeric(n)
+func fromNumeric(inst *ingest.Instance, n *report.Numeric, words *measures.Catalogue) caliper {
+	match, known := words.OfNumeric(n)
 	c := caliper{
 		m: analyse.Measurement{
 			Measure: match.ID, Side: match.Side,

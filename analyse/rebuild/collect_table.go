@@ -10,20 +10,20 @@ import (
 )
 
 // fromTables lists the rows of caliper tables.
-func fromTables(rows []ingest.CaliperRow) []caliper {
+func fromTables(rows []ingest.CaliperRow, words *measures.Catalogue) []caliper {
 	sorted := slices.Clone(rows)
 	slices.SortStableFunc(sorted, func(a, b ingest.CaliperRow) int {
 		return cmp.Or(cmp.Compare(a.Table, b.Table), cmp.Compare(a.Line, b.Line))
 	})
 	list := make([]caliper, len(sorted))
 	for i := range sorted {
-		list[i] = fromRow(&sorted[i])
+		list[i] = fromRow(&sorted[i], words)
 	}
 	return list
 }
 
-func fromRow(row *ingest.CaliperRow) caliper {
-	match, known := measures.OfLabel(row.Label)
+func fromRow(row *ingest.CaliperRow, words *measures.Catalogue) caliper {
+	match, known := words.OfLabel(row.Label)
 	c := caliper{
 		m: analyse.Measurement{
 			Measure: match.ID, Side: match.Side, Label: row.Label, Source: analyse.SourceTable,

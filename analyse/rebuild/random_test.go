@@ -38,7 +38,7 @@ func TestAnyCaliper(t *testing.T) {
 		if rng.IntN(10) == 0 {
 			r.Value.Value = odd[rng.IntN(len(odd))]
 		}
-		for _, m := range Measurements(study, []ingest.CaliperRow{r}) {
+		for _, m := range Measurements(study, []ingest.CaliperRow{r}, nil) {
 			if !slices.Contains(analyse.Verdicts, m.Verdict) {
 				t.Fatalf("%+v: verdict %q", r, m.Verdict)
 			}

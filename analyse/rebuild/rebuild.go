@@ -2,21 +2,23 @@ package rebuild
 
 import (
 	"leadline/analyse"
+	"leadline/analyse/measures"
 	"leadline/ingest"
 )
 
 // Measurements lists all measurements of a study with what could be rebuilt of
 // them and the verdict against what was reported. calipers are the rows of caliper
-// tables that belong to the study, with SOPUID set.
+// tables that belong to the study, with SOPUID set; words are the measures that codes
+// and labels lead to, nil for those that come with the program.
 //
 // The order is fixed: reports by SOP Instance UID and place in the tree,
 // presentation states by SOP Instance UID and place in the file, tables by file
 // and line. Number counts from 1 in that order.
-func Measurements(study *analyse.Study, calipers []ingest.CaliperRow) []analyse.Measurement {
+func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
 	images := imagesOf(study)
-	found := fromReports(study)
-	found = append(found, fromPresentations(study, images)...)
-	found = append(found, fromTables(calipers)...)
+	found := fromReports(study, words)
+	found = append(found, fromPresentations(study, images, words)...)
+	found = append(found, fromTables(calipers, words)...)
 	list := make([]analyse.Measurement, 0, len(found))
 	for i := range found {
 		found[i].rule = &study.Uncertainty

@@ -84,7 +84,7 @@ func TestReports(t *testing.T) {
 		{"on two images of two scales", "not-rebuilt caliper-ambiguous", "scales differ", number("5.0", "mm", drawing1("POLYLINE", "100,100 130,140", "mmode", "ct"))},
 		{"one of two images is missing", "distance 5 mm agrees", "not among", number("5.0", "mm", drawing1("POLYLINE", "100,100 130,140", "gone", "mmode"))},
 	} {
-		got := Measurements(withReport(c.n), nil)
+		got := Measurements(withReport(c.n), nil, nil)
 		if said := describe(got); said != c.want || !strings.Contains(got[0].Note, c.note) {
 			t.Errorf("%s:\n got %s (%s)\nwant %s (%s)", c.name, said, got[0].Note, c.want, c.note)
 		}
@@ -98,7 +98,7 @@ func TestReportIdentity(t *testing.T) {
 		{Name: code("1", "99TEST", "Comment"), Text: "what a person typed"},
 	}
 	n.Selection, n.Observer = code("121410", "DCM", "User chosen value"), "Somebody"
-	m := Measurements(withReport(n), nil)[0]
+	m := Measurements(withReport(n), nil, nil)[0]
 	if m.Label != "Some size" || m.Code != "X1" || m.Scheme != "99TEST" || len(m.Modifiers) != 1 || m.Modifiers[0] != "Finding Site: Aortic root" ||
 		!m.Selected || m.Observer != "Somebody" || m.SourceUID != "r1" || m.Source != analyse.SourceReport || m.Geometry != ingest.GeometryLine || m.SOPUID != "mmode" {
 		t.Errorf("%+v", m)
@@ -113,7 +113,7 @@ func TestOrder(t *testing.T) {
 		Graphics: []presentation.Graphic{{Type: "POLYLINE", Units: "PIXEL", Points: points("100,100 130,140")}},
 		Texts:    []presentation.Text{{Text: "D 8.0 mm"}},
 	})}
-	got := Measurements(s, []ingest.CaliperRow{row("mmode", "line|100,100 130,140|9.0|mm|")})
+	got := Measurements(s, []ingest.CaliperRow{row("mmode", "line|100,100 130,140|9.0|mm|")}, nil)
 	for i, want := range []float64{7, 5, 6, 8, 9} {
 		if got[i].Number != i+1 || got[i].Reported.Value != want {
 			t.Errorf("place %d: number %d, value %v, want %v", i, got[i].Number, got[i].Reported.Value, want)
@@ -145,7 +145,7 @@ func TestPresentations(t *testing.T) {
 			a.Texts = []presentation.Text{{Text: c.text}}
 		}
 		s.Presentations = []*ingest.Instance{stateOf(a)}
-		got := Measurements(s, nil)
+		got := Measurements(s, nil, nil)
 		if said := describe(got); said != c.want || len(got) > 0 && !strings.Contains(got[0].Note, c.note) {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, said, c.want)
 		}
@@ -161,7 +161,7 @@ func TestPresentationDisplayUnits(t *testing.T) {
 	})
 	inst.Presentation.Areas = []presentation.Area{{TopLeft: [2]int{1, 1}, BottomRight: [2]int{800, 600}}}
 	s.Presentations = []*ingest.Instance{inst}
-	got := Measurements(s, nil)
+	got := Measurements(s, nil, nil)
 	if said := describe(got); said != "distance 10 mm agrees" || got[0].Points[0] != (ingest.Point{X: 100, Y: 75}) {
 		t.Errorf("%s at %v", said, got[0].Points)
 	}

@@ -37,7 +37,7 @@ func TestSweepingClip(t *testing.T) {
 		}
 		r := row("sweep-clip", "line|"+c.line+"|0.5|s|")
 		r.Frames = []int{c.frame}
-		got := Measurements(study, []ingest.CaliperRow{r})
+		got := Measurements(study, []ingest.CaliperRow{r}, nil)
 		if said := describe(got); said != c.want {
 			t.Errorf("frame %d, %s: got %s (%s), want %s", c.frame, c.line, said, got[0].Note, c.want)
 		}
@@ -49,7 +49,7 @@ func TestSweepingClip(t *testing.T) {
 	}
 	r := row("sweep-clip", "line|300,350 400,350|0.5|s|")
 	r.Frames = []int{2}
-	if got := Measurements(study, []ingest.CaliperRow{r}); describe(got) != "duration not-rebuilt caliper-uncalibrated" || !strings.Contains(got[0].Note, "without frame timing") {
+	if got := Measurements(study, []ingest.CaliperRow{r}, nil); describe(got) != "duration not-rebuilt caliper-uncalibrated" || !strings.Contains(got[0].Note, "without frame timing") {
 		t.Errorf("without timing: %s (%s)", describe(got), got[0].Note)
 	}
 }

@@ -143,7 +143,7 @@ var tableCases = []struct{ name, image, row, want, note string }{
 func TestTable(t *testing.T) {
 	study := sample()
 	for _, c := range tableCases {
-		got := Measurements(study, []ingest.CaliperRow{row(c.image, c.row)})
+		got := Measurements(study, []ingest.CaliperRow{row(c.image, c.row)}, nil)
 		if said := describe(got); said != c.want {
 			t.Errorf("%s:\n got %s\nwant %s\nnote %s", c.name, said, c.want, got[0].Note)
 		}
@@ -177,14 +177,14 @@ func describe(list []analyse.Measurement) string {
 // The verdict's tolerance is half a unit of the last place, in the rebuilt unit,
 // plus U: for 0.50 cm 0.05 mm, and U = 2·0.5/√3·√2·0.1 mm.
 func TestTolerance(t *testing.T) {
-	m := Measurements(sample(), []ingest.CaliperRow{row("mmode", "line|100,100 130,140|0.50|cm|")})[0]
+	m := Measurements(sample(), []ingest.CaliperRow{row("mmode", "line|100,100 130,140|0.50|cm|")}, nil)[0]
 	want := 0.05 + 2*0.5/math.Sqrt(3)*math.Sqrt2*0.1
 	if !m.Tolerance.Set || math.Abs(m.Tolerance.Value-want) > 1e-12 || math.Abs(m.Difference.Value) > 1e-12 {
 		t.Errorf("tolerance %v, want %v; difference %v", m.Tolerance, want, m.Difference)
 	}
 	// Just inside and just outside.
 	for value, verdict := range map[string]analyse.Verdict{"5.08": analyse.VerdictAgrees, "5.09": analyse.VerdictDiffers, "4.92": analyse.VerdictAgrees, "4.91": analyse.VerdictDiffers} {
-		m := Measurements(sample(), []ingest.CaliperRow{row("mmode", "line|100,100 130,140|"+value+"|mm|")})[0]
+		m := Measurements(sample(), []ingest.CaliperRow{row("mmode", "line|100,100 130,140|"+value+"|mm|")}, nil)[0]
 		if m.Verdict != verdict { // allowed: 0.005 + 0.0816
 			t.Errorf("%s mm: %s (difference %.4f, tolerance %.4f)", value, m.Verdict, m.Difference.Value, m.Tolerance.Value)
 		}
@@ -192,13 +192,13 @@ func TestTolerance(t *testing.T) {
 	// No digits as written: nothing is allowed for rounding, and that is said.
 	r := row("mmode", "line|100,100 130,140|5.0|mm|")
 	r.ValueText = ""
-	if m := Measurements(sample(), []ingest.CaliperRow{r})[0]; math.Abs(m.Tolerance.Value-m.Rebuilt.ExpandedU()) > 1e-15 || !strings.Contains(m.Note, "no allowance") {
+	if m := Measurements(sample(), []ingest.CaliperRow{r}, nil)[0]; math.Abs(m.Tolerance.Value-m.Rebuilt.ExpandedU()) > 1e-15 || !strings.Contains(m.Note, "no allowance") {
 		t.Errorf("without text: %v %q", m.Tolerance, m.Note)
 	}
 }
 
 func TestSuspectIsNotCompared(t *testing.T) {
-	m := Measurements(sample(), []ingest.CaliperRow{row("suspect", "line|100,100 130,140|2.5|mm|")})[0]
+	m := Measurements(sample(), []ingest.CaliperRow{row("suspect", "line|100,100 130,140|2.5|mm|")}, nil)[0]
 	if m.Difference.Set || m.Tolerance.Set || m.Rebuilt == nil || m.Reported == nil {
 		t.Errorf("%+v", m)
 	}
@@ -212,7 +212,7 @@ func TestSoundBeforeSuspect(t *testing.T) {
 			img.Regions[0].Suspect = "resampled"
 		}
 	}
-	m := Measurements(study, []ingest.CaliperRow{row("colour", "line|250,200 280,240|5|mm|")})[0]
+	m := Measurements(study, []ingest.CaliperRow{row("colour", "line|250,200 280,240|5|mm|")}, nil)[0]
 	if m.Region != 2 || m.Verdict != analyse.VerdictAgrees {
 		t.Errorf("region %d, %s", m.Region, m.Verdict)
 	}
@@ -222,7 +222,7 @@ func TestSoundBeforeSuspect(t *testing.T) {
 func TestTableOrder(t *testing.T) {
 	a, b, c := row("mmode", "line|100,100 130,140|5|mm|"), row("mmode", "line|100,100 130,140|6|mm|"), row("mmode", "line|100,100 130,140|7|mm|")
 	a.Table, a.Line, b.Table, b.Line, c.Table, c.Line = "b.csv", 2, "a.csv", 9, "a.csv", 10
-	got := Measurements(sample(), []ingest.CaliperRow{a, c, b})
+	got := Measurements(sample(), []ingest.CaliperRow{a, c, b}, nil)
 	for i, want := range []float64{6, 7, 5} {
 		if got[i].Reported.Value != want || got[i].Number != i+1 {
 			t.Errorf("place %d holds %v, number %d", i, got[i].Reported.Value, got[i].Number)
@@ -249,7 +249,7 @@ func BenchmarkMeasurements(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if n := len(Measurements(study, rows)); n != len(rows) {
+		if n := len(Measurements(study, rows, nil)); n != len(rows) {
 			b.Fatal(n)
 		}
 	}

@@ -68,7 +68,7 @@ func TestInterval(t *testing.T) {
 		img.Image.Frames, img.Image.Timing = 5, c.t
 		s.Images = append(s.Images, img)
 		r := ingest.CaliperRow{SOPUID: "timed", Geometry: ingest.GeometryFrames, Frames: []int{4, 2}, Unit: "s", ValueText: "0.1", Value: ingest.Some(0.1)}
-		m := Measurements(s, []ingest.CaliperRow{r})[0]
+		m := Measurements(s, []ingest.CaliperRow{r}, nil)[0]
 		if m.Rebuilt == nil || math.Abs(m.Rebuilt.Value-c.interval) > 1e-12 || c.u > 0 && math.Abs(m.Rebuilt.StdU-c.u) > 1e-12 {
 			t.Errorf("%s: %+v, want %v, u %v", c.name, m.Rebuilt, c.interval, c.u)
 			continue
@@ -83,7 +83,7 @@ func TestInterval(t *testing.T) {
 func TestIntervalOutcomes(t *testing.T) {
 	interval := func(image, unit string, frames ...int) string {
 		r := ingest.CaliperRow{SOPUID: image, Geometry: ingest.GeometryFrames, Frames: frames, Unit: unit, ValueText: "420", Value: ingest.Some(420.0)}
-		return describe(Measurements(sample(), []ingest.CaliperRow{r}))
+		return describe(Measurements(sample(), []ingest.CaliperRow{r}, nil))
 	}
 	for _, c := range []struct{ got, want string }{
 		{interval("clip", "ms", 3, 24), "duration 0.42 s agrees"},

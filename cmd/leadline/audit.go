@@ -13,18 +13,17 @@ import (
 	"leadline/analyse/audit"
 	"leadline/analyse/overview"
 	"leadline/export/deid"
-	"leadline/ingest"
-	"leadline/ingest/protocol"
 )
 
 type auditOptions struct {
-	out, tables, cache  string
-	protocols, calipers []string
-	workers             int
-	identity            deid.Identity
-	since, until        time.Time
-	quiet, force, json  bool
-	failOn              failOn
+	out, tables, cache   string
+	protocols, calipers  []string
+	references, measures []string
+	workers              int
+	identity             deid.Identity
+	since, until         time.Time
+	quiet, force, json   bool
+	failOn               failOn
 }
 
 func (o *auditOptions) addFlags(f *pflag.FlagSet) {
@@ -33,6 +32,8 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: all built-in ones)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
@@ -65,7 +66,7 @@ progress to standard error on a terminal. Pictures are not read.`,
 }
 
 // runAudit looks for everything that would stop it before it reads the archive,
-// which may take an hour: flags, protocols, caliper tables, outputs.
+// which may take an hour: flags, protocols, tables, outputs.
 func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams, show *progress) error {
 	defer show.clear()
 	if err := opts.validate(); err != nil {
@@ -111,44 +112,6 @@ func (o *auditOptions) validate() error {
 		return &usageError{"--until is before --since: no study can be of these days"}
 	}
 	return nil
-}
-
-// load reads the protocols and the caliper tables that the flags name.
-func (o *auditOptions) load(paths []string) (audit.Options, error) {
-	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths}
-	names := o.protocols
-	if len(names) == 0 {
-		names = protocol.Builtins()
-	}
-	var err error
-	if run.Protocols, err = loadProtocols(names); err != nil {
-		return run, err
-	}
-	for _, file := range o.calipers {
-		rows, err := ingest.ReadCalipers(file)
-		if err != nil {
-			return run, fmt.Errorf("reading a caliper table: %w", err)
-		}
-		run.Calipers = append(run.Calipers, rows...)
-	}
-	return run, nil
-}
-
-func loadProtocols(names []string) ([]*protocol.Protocol, error) {
-	var all []*protocol.Protocol
-	taken := map[string]string{}
-	for _, name := range names {
-		p, err := protocol.Load(name)
-		if err != nil {
-			return nil, err
-		}
-		if before, ok := taken[p.Name]; ok {
-			return nil, &usageError{fmt.Sprintf("--protocol %s: its name %s is that of %s; give it a name of its own", name, p.Name, before)}
-		}
-		taken[p.Name] = name
-		all = append(all, p)
-	}
-	return all, nil
 }
 
 // conclude prints the summary and says whether the findings fail the run.

@@ -32,7 +32,7 @@ func TestDrawnTwice(t *testing.T) {
 	// Once more with a protocol that gives placing errors and a tolerance of 3 %.
 	ours := filepath.Join(t.TempDir(), "ours.yaml")
 	writeFile(t, ours, "language: 1\nname: ours\nversion: 1\ntitle: Ours\nsources: {u: local}\n"+
-		"when: {measures: ["+strings.Join(measures.IDs(), ", ")+"], at-least: 1}\n"+
+		"when: {measures: ["+strings.Join(measures.Builtin().IDs(), ", ")+"], at-least: 1}\n"+
 		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
 		"items: [{id: a, title: A, sources: u, kind: report}]\n")
 	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)
@@ -74,7 +74,7 @@ func drawCalipers(t *testing.T, regions, out string) (drawn int) {
 	w.Write([]string{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"})
 	rng := rand.New(rand.NewPCG(3, 14))
 	for _, study := range studies {
-		for _, m := range measures.All() {
+		for _, m := range measures.Builtin().All() {
 			r, geometry, points, value := drawMeasure(rng, byStudy[study], &m)
 			if geometry == "" {
 				continue

@@ -54,6 +54,12 @@ func TestRebuiltTwice(t *testing.T) {
 	})
 }
 
+// TestCodesByDictionary wants pydicom's dictionaries to give every code of the
+// catalogue of measures the meaning that we read, and every old code its new one.
+func TestCodesByDictionary(t *testing.T) {
+	runOracle(t, needPython(t), "codes.py", "../../analyse/measures/testdata/codes.csv", "../../ingest/terms/legacy.csv")
+}
+
 // needPython finds a Python that has pydicom; Debian's package serves the
 // system's own only.
 func needPython(t *testing.T) string {

@@ -40,21 +40,28 @@ it to audit with --protocol.`,
 			Args:    cobra.ExactArgs(1),
 			RunE:    returning(func(_ *cobra.Command, args []string) error { return printProtocol(to.out, args[0]) }),
 		}, exitDone, exitUsage, exitNothing),
-		document(&cobra.Command{
-			Use:   "check FILE",
-			Short: "Check a protocol file",
-			Long: `Checks a protocol file and names every fault with line, column and what was
-expected there.`,
-			Example: `  leadline protocols check harbour-ward.yaml`,
-			Args:    cobra.ExactArgs(1),
-			RunE:    returning(func(_ *cobra.Command, args []string) error { return checkProtocol(to.out, args[0]) }),
-		}, exitDone, exitUsage, exitNothing),
+		newProtocolsCheckCommand(to),
 	)
 	return document(cmd, exitDone, exitUsage, exitNothing)
 }
 
+func newProtocolsCheckCommand(to streams) *cobra.Command {
+	var own []string
+	cmd := &cobra.Command{
+		Use:   "check FILE",
+		Short: "Check a protocol file",
+		Long: `Checks a protocol file and names every fault with line, column and what was
+expected there.`,
+		Example: `  leadline protocols check harbour-ward.yaml`,
+		Args:    cobra.ExactArgs(1),
+		RunE:    returning(func(_ *cobra.Command, args []string) error { return checkProtocol(to.out, args[0], own) }),
+	}
+	cmd.Flags().StringArrayVar(&own, "measures", nil, "measures of your own that the protocol may name, a `FILE` in CSV; repeatable")
+	return document(cmd, exitDone, exitUsage, exitNothing)
+}
+
 func listProtocols(out io.Writer) error {
-	all, err := loadProtocols(protocol.Builtins())
+	all, err := loadProtocols(protocol.Builtins(), nil)
 	if err != nil {
 		return err
 	}
@@ -74,8 +81,12 @@ func printProtocol(out io.Writer, name string) error {
 	return err
 }
 
-func checkProtocol(out io.Writer, file string) error {
-	p, err := protocol.Load(file)
+func checkProtocol(out io.Writer, file string, own []string) error {
+	words, err := loadMeasures(own)
+	if err != nil {
+		return err
+	}
+	p, err := loadProtocol(file, words)
 	if err != nil {
 		return err
 	}

@@ -49,7 +49,16 @@ func Result() *analyse.Result {
 	}
 	r.Ledger = ledger()
 	r.Findings = findings()
+	r.Agreement = agreement(heart.Devices[0])
 	return r
+}
+
+// agreement is on the device of the heart study, between its two people.
+func agreement(d *ingest.Device) []analyse.Statistic {
+	return []analyse.Statistic{
+		{Compared: analyse.ReportedRebuilt, Device: d, Measure: "tapse", Observer: "Brook^Lee", Name: "bias", Value: 0.0123456, Low: some(-0.2), High: some(0.22), Unit: physical.MM, N: 12, Studies: 5},
+		{Compared: analyse.Observers, Device: d, Measure: "tapse", Observer: "Brook^Lee", Other: "Tidewater^Ann", Name: "standard-deviation", Value: 0.5, Unit: physical.MM, N: 4, Studies: 4},
+	}
 }
 
 func ledger() []ingest.Entry {
@@ -95,7 +104,7 @@ func heartStudy() *analyse.Study {
 	s.Reports = []*ingest.Instance{{SOPInstanceUID: uid(1, 9), Patient: s.Patient}}
 	s.Measurements = heartMeasurements()
 	s.Indices = []analyse.Index{
-		{ID: "fractional-shortening", Title: "Fractional shortening of the left ventricle", Value: quantity(33.4567, 1.2, physical.Percent), Inputs: []string{"1 lv-internal-diameter-diastole", "2 lv-internal-diameter-systole"}, Formula: "(LVIDd − LVIDs) ÷ LVIDd × 100", Reference: "check-values 1"},
+		{ID: "fractional-shortening", Title: "Fractional shortening of the left ventricle", Value: quantity(33.4567, 1.2, physical.Percent), Inputs: []string{"1 lv-internal-diameter-diastole", "2 lv-internal-diameter-systole"}, Formula: "(LVIDd − LVIDs) ÷ LVIDd × 100", Reference: "check-values 1", Compared: compared()},
 		{ID: "left-ventricular-output", Title: "Left ventricular output", Formula: "VTI × CSA × HR ÷ weight", Reference: "check-values 1", Note: "absent: no velocity time integral"},
 	}
 	s.Items = []analyse.ItemResult{
@@ -107,6 +116,16 @@ func heartStudy() *analyse.Study {
 	}
 	s.Totals = analyse.Totals{Images: 2, Stills: 1, Clips: 1, Measurements: len(s.Measurements), Rebuilt: 4, Differing: 1, Protocols: []string{"heart-functional"}, ItemsNeeded: 3, ItemsMet: 1, Completeness: some(1.0 / 3), Complete: some(false), ReportState: "complete", ReportDelayH: some(5.25), Errors: 1, Warnings: 1}
 	return s
+}
+
+// compared are rows of a reference table that contradict each other, one of a chart
+// of which the week is not told.
+func compared() []analyse.Comparison {
+	return []analyse.Comparison{
+		{Population: "invented newborns", Limits: "mean 34 ± 2 SD of 3", Source: "an invented paper", Low: some(28.0), High: some(40.0), Unit: physical.Percent, Standing: analyse.StandingInside},
+		{Population: "other newborns", Limits: "cut-off", Source: "another one", High: some(30.0), Unit: physical.Percent, Standing: analyse.StandingAbove, Close: true, Untold: "age"},
+		{Population: "a ward", Limits: "97th centile", Source: "its own chart", Unit: physical.Percent, Standing: analyse.StandingDepending, Untold: "postmenstrual weeks", Chart: "28..30 above, 30..33 inside"},
+	}
 }
 
 func heartImage(n int, p *ingest.Patient, d *ingest.Device) *analyse.Image {

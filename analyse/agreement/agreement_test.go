@@ -1,0 +1,116 @@
+package agreement
+
+import (
+	"math"
+	"testing"
+
+	"leadline/analyse"
+	"leadline/analyse/physical"
+	"leadline/ingest"
+)
+
+// device and take make a study of one image: each take is a line of its own.
+var (
+	tern   = &ingest.Device{Model: "Tern"}
+	petrel = &ingest.Device{Model: "Petrel"}
+	places float64
+)
+
+func take(observer string, rebuilt float64, change ...func(*analyse.Measurement)) analyse.Measurement {
+	places++
+	m := analyse.Measurement{
+		Measure: "tapse", SOPUID: "1.1", Observer: observer, Quantity: analyse.DepthDifference, Points: []ingest.Point{{X: places}},
+		Rebuilt: &physical.Quantity{Value: rebuilt, Unit: physical.MM}, Verdict: analyse.VerdictRebuiltOnly,
+	}
+	for _, f := range change {
+		f(&m)
+	}
+	return m
+}
+
+func differing(by float64) func(*analyse.Measurement) {
+	return func(m *analyse.Measurement) { m.Difference = ingest.Some(by) }
+}
+
+func studyBy(d *ingest.Device, list ...analyse.Measurement) *analyse.Study {
+	image := &analyse.Image{Instance: &ingest.Instance{SOPInstanceUID: "1.1", Device: d}}
+	return &analyse.Study{Images: []*analyse.Image{image}, Measurements: list}
+}
+
+// one finds a statistic; it fails where there is none or more than one.
+func one(t *testing.T, list []analyse.Statistic, what analyse.Compared, name string) analyse.Statistic {
+	t.Helper()
+	var found []analyse.Statistic
+	for _, s := range list {
+		if s.Compared == what && s.Name == name {
+			found = append(found, s)
+		}
+	}
+	if len(found) != 1 {
+		t.Fatalf("%s %s: %d rows in %+v", what, name, len(found), list)
+	}
+	return found[0]
+}
+
+func TestReported(t *testing.T) {
+	suspect := take("b", 5, differing(99))
+	suspect.Verdict = analyse.VerdictSuspect
+	list := Of([]*analyse.Study{
+		studyBy(tern, take("a", 10, differing(0.2)), take("a", 11), suspect),
+		studyBy(tern, take("a", 12, differing(0.4)), take("a", 9, differing(50), func(m *analyse.Measurement) { m.Measure = "" })),
+		studyBy(petrel, take("a", 12, differing(7))), // one difference says nothing
+	})
+	bias := one(t, list, analyse.ReportedRebuilt, "bias")
+	// Mean of 0.2 and 0.4; s = 0.1·√2; t(1) = 12.706 (tables).
+	if math.Abs(bias.Value-0.3) > 1e-12 || bias.N != 2 || bias.Studies != 2 || bias.Unit != physical.MM || bias.Device != tern || bias.Observer != "a" {
+		t.Errorf("%+v", bias)
+	}
+	if half := 12.7062 * 0.1 * math.Sqrt2 / math.Sqrt2; math.Abs(bias.High.Value-bias.Value-half) > 1e-3 {
+		t.Errorf("interval to %v, want + %v", bias.High.Value, half)
+	}
+	if limit := one(t, list, analyse.ReportedRebuilt, "lower-limit"); math.Abs(limit.Value-(0.3-1.96*0.1*math.Sqrt2)) > 1e-9 {
+		t.Errorf("%+v", limit)
+	}
+}
+
+// Repeats are of one study, observer, device and side; one caliper that was stored
+// twice is no repeat.
+func TestRepeats(t *testing.T) {
+	left := func(m *analyse.Measurement) { m.Side = "left" }
+	stored := take("a", 10)
+	list := Of([]*analyse.Study{
+		studyBy(tern, stored, stored, take("a", 12), take("a", 90, left), take("b", 50)),
+		studyBy(tern, take("a", 20), take("a", 24)),
+	})
+	sd := one(t, list, analyse.Repeats, "within-subject-sd")
+	// s² of 10, 12 is 2 and of 20, 24 is 8: √5.
+	if math.Abs(sd.Value-math.Sqrt(5)) > 1e-12 || sd.N != 4 || sd.Studies != 2 || sd.Observer != "a" {
+		t.Errorf("%+v", sd)
+	}
+	cv := one(t, list, analyse.Repeats, "within-subject-cv")
+	if want := 100 * math.Sqrt((2./121+8./484)/2); math.Abs(cv.Value-want) > 1e-12 || cv.Unit != physical.Percent {
+		t.Errorf("%+v, want %v", cv, want)
+	}
+}
+
+// Observers are paired on the same image, by the mean of each; a caliper that stands
+// under two names is one.
+func TestObservers(t *testing.T) {
+	copied := take("a", 30)
+	other := copied
+	other.Observer = "b"
+	list := Of([]*analyse.Study{
+		studyBy(tern, take("a", 10), take("a", 12), take("b", 10), take("", 99)),
+		studyBy(tern, take("a", 20), take("b", 19.5)),
+		studyBy(tern, take("a", 15), take("b", 14.2)),
+		studyBy(tern, copied, other),
+	})
+	bias := one(t, list, analyse.Observers, "bias")
+	if want := (1 + 0.5 + 0.8) / 3; math.Abs(bias.Value-want) > 1e-12 || bias.N != 3 || bias.Observer != "a" || bias.Other != "b" {
+		t.Errorf("%+v, want %v", bias, want)
+	}
+	two, three := one(t, list, analyse.Observers, "icc-2-1"), one(t, list, analyse.Observers, "icc-3-1")
+	if !(two.Value < three.Value && three.Value < 1) || two.Unit != physical.One || two.N != 3 {
+		t.Errorf("%+v %+v: a constant difference must lower absolute agreement alone", two, three)
+	}
+}

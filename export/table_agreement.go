@@ -1,0 +1,56 @@
+package export
+
+import (
+	"leadline/analyse"
+	"leadline/export/deid"
+)
+
+func (w *writer) agreement() Table {
+	type row = *analyse.Statistic
+	d := definition[row]{
+		name: "agreement", title: "Agreement",
+		about:   "One row for each statistic of how well values agree: reported with rebuilt ones, repeats with each other, observers with each other.",
+		subject: func(row) *deid.Subject { return nil },
+		columns: []column[row]{
+			{Column: Column{Name: "comparison", Heading: "Comparison", Kind: Text, Width: 17, Place: Front,
+				Meaning: "reported-rebuilt (reported less rebuilt value), repeats (of one measure by one observer in one study), observers (two on the same image, the first less the second)."},
+				cell: func(r row) Cell { return text(string(r.Compared)) }},
+			{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Place: Front, Rule: deid.Device,
+				Meaning: "Maker, model and serial number of the device that made the images."},
+				cell: func(r row) Cell { return text(w.device(r.Device)) }, ruleOf: settled[row]},
+			{Column: Column{Name: "measure", Heading: "Measure", Kind: Text, Width: 29, Place: Front, Meaning: "The canonical kind of measurement; values that map onto none are in no statistic."},
+				cell: func(r row) Cell { return text(r.Measure) }},
+			{Column: Column{Name: "observer", Heading: "Observer", Kind: Text, Width: 12, Place: Front, Rule: deid.Person, Meaning: "Who measured; absent where the files name nobody."},
+				cell: func(r row) Cell { return text(r.Observer) }},
+			{Column: Column{Name: "other_observer", Heading: "Other observer", Kind: Text, Width: 12, Place: Front, Rule: deid.Person, Meaning: "The second observer, where two are compared."},
+				cell: func(r row) Cell { return text(r.Other) }},
+			{Column: Column{Name: "statistic", Heading: "Statistic", Kind: Text, Width: 24, Place: Front,
+				Meaning: "bias, standard-deviation (of the differences), lower-limit and upper-limit (bias ∓ 1.96 standard deviations), proportional-bias (slope of the difference over the mean of both; Bland and Altman 1986, 1999); within-subject-sd, repeatability-coefficient (1.96·√2 times it), within-subject-cv (Bland and Altman 1996); icc-2-1, icc-3-1 (Shrout and Fleiss 1979)."},
+				cell: func(r row) Cell { return text(r.Name) }},
+			{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front, Meaning: "Its value in unit."},
+				cell: func(r row) Cell { return number(r.Value) }},
+			{Column: Column{Name: "low", Heading: "95 % from", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front,
+				Meaning: "Lower end of its 95 % confidence interval. Where n is above studies, values of one study are not independent and the interval is too narrow."},
+				cell: func(r row) Cell { return optional(r.Low) }},
+			{Column: Column{Name: "high", Heading: "95 % to", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front, Meaning: "Upper end of its 95 % confidence interval."},
+				cell: func(r row) Cell { return optional(r.High) }},
+			{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 7, Place: Front, Meaning: "UCUM code of value, low and high."},
+				cell: func(r row) Cell { return text(string(r.Unit)) }},
+			{Column: Column{Name: "n", Heading: "n", Kind: Integer, Width: 6, Place: Front, Meaning: "What it was computed from: differences, values, or images that both observers measured."},
+				cell: func(r row) Cell { return count(r.N) }},
+			{Column: Column{Name: "studies", Heading: "Studies", Kind: Integer, Width: 8, Place: Front, Meaning: "Studies these come from."},
+				cell: func(r row) Cell { return count(r.Studies) }},
+		},
+	}
+	list := w.result.Agreement
+	return d.table(w.rules, len(list), func(yield func(row) bool) {
+		for i := range list {
+			if !yield(&list[i]) {
+				return
+			}
+		}
+	})
+}
+
+// agreementPlaces are the digits that a sheet shows after the point.
+const agreementPlaces = 3

@@ -33,9 +33,16 @@ func crossings(outline []vec) error {
 		a, b := outline[i], outline[(i+1)%n]
 		sides[i] = side{i, a, b, math.Min(a.x, b.x), math.Max(a.x, b.x)}
 	}
-	slices.SortFunc(sides, func(s, t side) int { return cmp.Compare(s.low, t.low) })
-	for k, s := range sides {
-		for _, t := range sides[k+1:] {
+	// Ordinals are sorted, not the sides, which are ten times as large.
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(sides[i].low, sides[j].low) })
+	for k, i := range order {
+		s := &sides[i]
+		for _, j := range order[k+1:] {
+			t := &sides[j]
 			if t.low > s.high {
 				break
 			}
@@ -48,12 +55,15 @@ func crossings(outline []vec) error {
 }
 
 // meet tells whether two edges share more than the vertex of neighbours.
-func meet(s, t side, n int) bool {
+func meet(s, t *side, n int) bool {
 	switch {
 	case (s.i+1)%n == t.i:
 		return foldsBack(s.a, s.b, t.b)
 	case (t.i+1)%n == s.i:
 		return foldsBack(t.a, t.b, s.b)
+	}
+	if !overlap(s.a.y, s.b.y, t.a.y, t.b.y) {
+		return false
 	}
 	d1, d2 := turn(s.a, s.b, t.a), turn(s.a, s.b, t.b)
 	d3, d4 := turn(t.a, t.b, s.a), turn(t.a, t.b, s.b)

@@ -158,7 +158,7 @@ func crosses(outline []vec) bool {
 		for j := range i {
 			s := side{i: i, a: outline[i], b: outline[(i+1)%n]}
 			u := side{i: j, a: outline[j], b: outline[(j+1)%n]}
-			if meet(s, u, n) {
+			if meet(&s, &u, n) {
 				return true
 			}
 		}

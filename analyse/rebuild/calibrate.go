@@ -31,7 +31,8 @@ type scale struct {
 //
 // pointStdU is the placing error of the caliper in pixels, 0 where it is not known.
 func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w want, pointStdU float64) (scale, *failure) {
-	var fitting, holding []scale
+	var fitting []scale
+	var holding *scale // the first region that holds all points and does not fit
 	touched := false
 	for i := range img.Regions {
 		r := &img.Regions[i]
@@ -47,16 +48,18 @@ func choose(img *analyse.Image, points []ingest.Point, formulas []formula, w wan
 			continue
 		}
 		s := scale{plane: plane, region: r, source: analyse.CalibrationRegion, formulas: fit(plane, formulas)}
-		holding = append(holding, s)
-		if len(s.formulas) > 0 {
+		switch {
+		case len(s.formulas) > 0:
 			fitting = append(fitting, s)
+		case holding == nil:
+			holding = &s
 		}
 	}
 	switch {
 	case len(fitting) > 0:
 		return agreed(fitting, w)
-	case len(holding) > 0:
-		return scale{}, misfit(holding[0])
+	case holding != nil:
+		return scale{}, misfit(*holding)
 	case touched:
 		return scale{}, failed(ReasonAcrossRegions, "the points do not lie in one region: no calibration holds for all of them")
 	}

@@ -9,12 +9,11 @@ import (
 	"leadline/ingest/presentation"
 )
 
-// fromPresentations lists the graphics of presentation states that are
+// fromPresentations hands over the graphics of presentation states that are
 // measurements: those whose text holds a number or names a measure, and rulers.
 // Other graphics are marks and pictures; a presentation state does not tell them
 // from measurements, so none of them is taken for one.
-func fromPresentations(study *analyse.Study, images map[string]*analyse.Image, words *measures.Catalogue) []caliper {
-	var list []caliper
+func fromPresentations(study *analyse.Study, images map[string]*analyse.Image, words *measures.Catalogue, take func(*caliper)) {
 	for _, inst := range byUID(study.Presentations) {
 		state := inst.Presentation
 		for i := range state.Annotations {
@@ -28,12 +27,11 @@ func fromPresentations(study *analyse.Study, images map[string]*analyse.Image, w
 				}
 				d := drawing{inst: inst, annotation: a, graphic: &a.Graphics[k], at: at, text: text, words: words}
 				if c, ok := d.caliper(); ok {
-					list = append(list, c)
+					take(&c)
 				}
 			}
 		}
 	}
-	return list
 }
 
 // refsOf are the images that an annotation is drawn on.

@@ -12,15 +12,14 @@ import (
 	"leadline/ingest/report"
 )
 
-// fromReports lists the numbers of all reports.
-func fromReports(study *analyse.Study, words *measures.Catalogue) []caliper {
-	var list []caliper
+// fromReports hands over the numbers of all reports.
+func fromReports(study *analyse.Study, words *measures.Catalogue, take func(*caliper)) {
 	for _, inst := range byUID(study.Reports) {
 		for i := range inst.Report.Numerics {
-			list = append(list, fromNumeric(inst, &inst.Report.Numerics[i], words))
+			c := fromNumeric(inst, &inst.Report.Numerics[i], words)
+			take(&c)
 		}
 	}
-	return list
 }
 
 // byUID orders instances by SOP Instance UID, then by path.

@@ -9,17 +9,21 @@ import (
 	"leadline/ingest"
 )
 
-// fromTables lists the rows of caliper tables.
-func fromTables(rows []ingest.CaliperRow, words *measures.Catalogue) []caliper {
-	sorted := slices.Clone(rows)
-	slices.SortStableFunc(sorted, func(a, b ingest.CaliperRow) int {
+// fromTables hands over the rows of caliper tables, one at a time: there may be
+// hundreds of thousands.
+func fromTables(rows []ingest.CaliperRow, words *measures.Catalogue, take func(*caliper)) {
+	sorted := rows
+	byPlace := func(a, b ingest.CaliperRow) int {
 		return cmp.Or(cmp.Compare(a.Table, b.Table), cmp.Compare(a.Line, b.Line))
-	})
-	list := make([]caliper, len(sorted))
-	for i := range sorted {
-		list[i] = fromRow(&sorted[i], words)
 	}
-	return list
+	if !slices.IsSortedFunc(rows, byPlace) { // rows mostly come as they stand in their file
+		sorted = slices.Clone(rows)
+		slices.SortStableFunc(sorted, byPlace)
+	}
+	for i := range sorted {
+		c := fromRow(&sorted[i], words)
+		take(&c)
+	}
 }
 
 func fromRow(row *ingest.CaliperRow, words *measures.Catalogue) caliper {

@@ -77,6 +77,12 @@ func (c *caliper) locate() {
 
 // present are the references to images of the study, each image once.
 func (c *caliper) present(images map[string]*analyse.Image) (list []ingest.Reference, missing int) {
+	if len(c.images) == 1 {
+		if images[c.images[0].InstanceUID] == nil {
+			return nil, 1
+		}
+		return c.images, 0
+	}
 	seen := map[string]bool{}
 	for _, ref := range c.images {
 		switch {

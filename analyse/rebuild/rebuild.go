@@ -16,14 +16,14 @@ import (
 // and line. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
 	images := imagesOf(study)
-	found := fromReports(study, words)
-	found = append(found, fromPresentations(study, images, words)...)
-	found = append(found, fromTables(calipers, words)...)
-	list := make([]analyse.Measurement, 0, len(found))
-	for i := range found {
-		found[i].rule = &study.Uncertainty
-		list = append(list, finish(&found[i], images)...)
+	list := make([]analyse.Measurement, 0, len(calipers))
+	take := func(c *caliper) {
+		c.rule = &study.Uncertainty
+		list = finish(list, c, images)
 	}
+	fromReports(study, words, take)
+	fromPresentations(study, images, words, take)
+	fromTables(calipers, words, take)
 	for i := range list {
 		list[i].Number = i + 1
 	}
@@ -41,25 +41,24 @@ func imagesOf(study *analyse.Study) map[string]*analyse.Image {
 	return images
 }
 
-// finish turns one caliper into its rows: one, or two for a line in a strip that
+// finish adds the rows of one caliper to list: one, or two for a line in a strip that
 // nothing tells the quantity of.
-func finish(c *caliper, images map[string]*analyse.Image) []analyse.Measurement {
+func finish(list []analyse.Measurement, c *caliper, images map[string]*analyse.Image) []analyse.Measurement {
 	c.m.Calibration = analyse.CalibrationNone
 	switch {
 	case c.bare:
-		return []analyse.Measurement{c.alone()}
+		return append(list, c.alone())
 	case c.stop != nil:
-		return []analyse.Measurement{c.notRebuilt(c.stop)}
+		return append(list, c.notRebuilt(c.stop))
 	}
 	outcomes, fail := c.onImages(images)
 	if fail != nil {
-		return []analyse.Measurement{c.notRebuilt(fail)}
+		return append(list, c.notRebuilt(fail))
 	}
-	rows := make([]analyse.Measurement, len(outcomes))
-	for i, o := range outcomes {
-		rows[i] = c.row(o)
+	for _, o := range outcomes {
+		list = append(list, c.row(o))
 	}
-	return rows
+	return list
 }
 
 // alone is the row of a number without a caliper.

@@ -25,7 +25,13 @@ func (p Plane) Angle(a, vertex, b ingest.Point) (Quantity, error) {
 	sign := math.Copysign(degreesPerRadian, cross)
 	byU, byW := bearing(u).times(-sign), bearing(w).times(sign)
 	value := math.Atan2(math.Abs(cross), u.dot(w)) * degreesPerRadian
-	return p.result(value, Deg, []vec{byU, byW, byU.plus(byW).times(-1)})
+	if p.Work != nil {
+		p.Work.Points = []ingest.Point{a, vertex, b}
+		p.Work.delta(p, 1, 0, "ux", "uy", u)
+		p.Work.delta(p, 1, 2, "wx", "wy", w)
+		p.Work.angle("atan2(abs(%v), %v) * 180 / pi", u, w, value)
+	}
+	return p.result(value, Deg, []vec{byU, byU.plus(byW).times(-1), byW})
 }
 
 // AngleBetween is the angle between the lines a–b and c–d, 0 to 90 degrees: which
@@ -43,6 +49,12 @@ func (p Plane) AngleBetween(a, b, c, d ingest.Point) (Quantity, error) {
 	sign := math.Copysign(degreesPerRadian, cross) * math.Copysign(1, dot)
 	byU, byW := bearing(u).times(-sign), bearing(w).times(sign)
 	value := math.Atan2(math.Abs(cross), math.Abs(dot)) * degreesPerRadian
+	if p.Work != nil {
+		p.Work.Points = []ingest.Point{a, b, c, d}
+		p.Work.delta(p, 0, 1, "ux", "uy", u)
+		p.Work.delta(p, 2, 3, "wx", "wy", w)
+		p.Work.angle("atan2(abs(%v), abs(%v)) * 180 / pi", u, w, value)
+	}
 	return p.result(value, Deg, []vec{byU.times(-1), byU, byW.times(-1), byW})
 }
 

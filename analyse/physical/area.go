@@ -33,6 +33,10 @@ func (p Plane) PolygonArea(points []ingest.Point) (Quantity, error) {
 	for i := range places {
 		places[i] = places[i].minus(origin)
 	}
+	if p.Work != nil {
+		p.Work.Points = points
+		p.Work.outline(p, places)
+	}
 	twice := 0.0
 	for i := range places {
 		twice += places[i].cross(places[(i+1)%n])
@@ -41,6 +45,10 @@ func (p Plane) PolygonArea(points []ingest.Point) (Quantity, error) {
 		return Quantity{}, ErrDegenerate
 	}
 	half := math.Copysign(0.5, twice)
+	if p.Work != nil {
+		p.Work.sum("S", MM2, twice, "product ")
+		p.Work.value("area", MM2, twice*half, "abs(%v) / 2", twice)
+	}
 	partials := make([]vec, n)
 	for i := range places {
 		chord := places[(i+n-1)%n].minus(places[(i+1)%n])
@@ -73,6 +81,9 @@ func (p Plane) EllipseArea(points []ingest.Point) (Quantity, error) {
 	}
 	det := a.cross(b)
 	sign := math.Copysign(math.Pi, det)
+	if p.Work != nil {
+		p.Work.value("area", MM2, det*sign, "pi * abs(%v)", det)
+	}
 	byA, byB := b.turned().times(-sign), a.turned().times(sign)
 	return p.result(det*sign, MM2, endPartials(byA, byB))
 }
@@ -95,7 +106,13 @@ func (p Plane) EllipsePerimeter(points []ingest.Point) (Quantity, error) {
 	}
 	det := a.cross(b)
 	sign := math.Copysign(1, det)
-	c, bySquares, byProduct := ramanujan(a.squared()+b.squared(), det*sign)
+	f := a.squared() + b.squared()
+	c, bySquares, byProduct := ramanujan(f, det*sign)
+	if p.Work != nil {
+		p.Work.value("f", MM2, f, "%v^2 + %v^2 + %v^2 + %v^2", a.x, a.y, b.x, b.y)
+		p.Work.value("product of the axes g", MM2, det*sign, "abs(%v)", det)
+		p.Work.circumference("circumference", MM, c, f, det*sign)
+	}
 	byA := a.times(2 * bySquares).plus(b.turned().times(-sign * byProduct))
 	byB := b.times(2 * bySquares).plus(a.turned().times(sign * byProduct))
 	return p.result(c, MM, endPartials(byA, byB))
@@ -114,6 +131,12 @@ func (p Plane) semiDiameters(points []ingest.Point) (a, b vec, err error) {
 	a, b = v[1].minus(v[0]).times(0.5), v[3].minus(v[2]).times(0.5)
 	if a.cross(b) == 0 {
 		return a, b, ErrDegenerate
+	}
+	if p.Work != nil {
+		p.Work.Points = points
+		p.Work.halfDelta(p, 0, 1, "ax", "ay", a)
+		p.Work.halfDelta(p, 2, 3, "bx", "by", b)
+		p.Work.cross("cross product", MM2, a, b)
 	}
 	return a, b, nil
 }

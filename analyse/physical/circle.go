@@ -18,7 +18,10 @@ func (p Plane) CircleArea(centre, edge ingest.Point) (Quantity, error) {
 	}
 	k := math.Pi * math.Abs(p.X.Delta*p.Y.Delta)
 	q := r.length()
-	return checked(Quantity{Value: k * q * q, StdU: 2 * k * q * p.radiusStdU(), Unit: MM2})
+	if p.Work != nil {
+		p.Work.value("area", MM2, k*q*q, "pi * %v^2 * abs(%v * %v)", q, p.X.Delta, p.Y.Delta)
+	}
+	return p.onRadius(k*q*q, MM2, r, 2*k*q)
 }
 
 // CirclePerimeter is the circumference in mm, by the formula of EllipsePerimeter,
@@ -29,8 +32,15 @@ func (p Plane) CirclePerimeter(centre, edge ingest.Point) (Quantity, error) {
 		return Quantity{}, err
 	}
 	dx, dy := math.Abs(p.X.Delta), math.Abs(p.Y.Delta)
-	perPixel, _, _ := ramanujan(dx*dx+dy*dy, dx*dy)
-	return checked(Quantity{Value: perPixel * r.length(), StdU: perPixel * p.radiusStdU(), Unit: MM})
+	f, g := dx*dx+dy*dy, dx*dy
+	each, _, _ := ramanujan(f, g)
+	if p.Work != nil {
+		p.Work.value("f", "mm2/px2", f, "%v^2 + %v^2", p.X.Delta, p.Y.Delta)
+		p.Work.value("g", "mm2/px2", g, "abs(%v * %v)", p.X.Delta, p.Y.Delta)
+		p.Work.circumference("circumference at r = 1", perPixel(MM), each, f, g)
+		p.Work.value("circumference", MM, each*r.length(), "%v * %v", each, r.length())
+	}
+	return p.onRadius(each*r.length(), MM, r, each)
 }
 
 // CircleDiameter is 2·r·δ in mm. Where pixels are not square there is no single
@@ -44,12 +54,18 @@ func (p Plane) CircleDiameter(centre, edge ingest.Point) (Quantity, error) {
 		return Quantity{}, ErrAxes
 	}
 	d := 2 * math.Abs(p.X.Delta)
-	return checked(Quantity{Value: d * r.length(), StdU: d * p.radiusStdU(), Unit: MM})
+	if p.Work != nil {
+		p.Work.value("diameter", MM, d*r.length(), "2 * %v * abs(%v)", r.length(), p.X.Delta)
+	}
+	return p.onRadius(d*r.length(), MM, r, d)
 }
 
-// radiusStdU is the standard uncertainty of the radius in pixels: along the radius
-// the coordinates of centre and edge add as two independent ones.
-func (p Plane) radiusStdU() float64 { return math.Sqrt2 * p.pointStdU() }
+// onRadius is a value whose derivative by the radius in pixels is slope: centre and
+// edge move it along the radius only, with opposite signs.
+func (p Plane) onRadius(value float64, unit Unit, r vec, slope float64) (Quantity, error) {
+	byEdge := r.times(slope / r.length())
+	return p.perPixel(value, unit, byEdge.times(-1), byEdge)
+}
 
 func (p Plane) radius(centre, edge ingest.Point) (vec, error) {
 	if !p.Lengths() {
@@ -58,6 +74,10 @@ func (p Plane) radius(centre, edge ingest.Point) (vec, error) {
 	r := at(edge).minus(at(centre))
 	if r.isZero() {
 		return vec{}, ErrDegenerate
+	}
+	if p.Work != nil {
+		p.Work.Points = []ingest.Point{centre, edge}
+		p.Work.value("r", PX, r.length(), "sqrt((%v - %v)^2 + (%v - %v)^2)", edge.X, centre.X, edge.Y, centre.Y)
 	}
 	return r, nil
 }

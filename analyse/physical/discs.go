@@ -3,6 +3,7 @@ package physical
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"leadline/ingest"
 )
@@ -45,6 +46,10 @@ func (p Plane) Cavity(contour []ingest.Point, a, b ingest.Point) (*Cavity, error
 	outline, from, to := p.all(contour), p.at(a), p.at(b)
 	axis := to.minus(from)
 	c := &Cavity{plane: p, length: axis.length()}
+	if p.Work != nil {
+		p.Work.Points = slices.Concat(contour, []ingest.Point{a, b})
+		p.Work.long(p, axis, from)
+	}
 	if c.length == 0 {
 		return nil, ErrDegenerate
 	}
@@ -53,7 +58,7 @@ func (p Plane) Cavity(contour []ingest.Point, a, b ingest.Point) (*Cavity, error
 	c.byLength = make([]vec, n+2)
 	c.byLength[n], c.byLength[n+1] = u.times(-1), u
 	for i := range Discs {
-		d, by, err := chord(outline, from, to, (float64(i)+0.5)/Discs)
+		d, by, err := chord(outline, from, to, (float64(i)+0.5)/Discs, disc{p.Work, i + 1})
 		if err != nil {
 			return nil, err
 		}
@@ -72,13 +77,14 @@ func (p Plane) Cavity(contour []ingest.Point, a, b ingest.Point) (*Cavity, error
 //	dh = ((1−s)·dp + s·dq − dc)·(w − m·u) − m·h·dθ,  m = (q−p)·w / (q−p)·u
 //
 // where dθ = (db − da)·w / L is the turn of the axis.
-func chord(outline []vec, a, b vec, part float64) (float64, []vec, error) {
+func chord(outline []vec, a, b vec, part float64, explain disc) (float64, []vec, error) {
 	n := len(outline)
 	axis := b.minus(a)
 	length := axis.length()
 	u := axis.over(length)
 	w := u.turned()
 	c := a.plus(axis.times(part))
+	explain.place(a, b, c)
 	low, high := math.Inf(1), math.Inf(-1)
 	by := make([]vec, n+2)
 	met := 0
@@ -94,6 +100,7 @@ func chord(outline []vec, a, b vec, part float64) (float64, []vec, error) {
 		s := before / (before - after)
 		h := p.plus(edge.times(s)).minus(c).dot(w)
 		low, high = math.Min(low, h), math.Max(high, h)
+		explain.meeting(i, j, p, outline[j], c, u, before, after, s, h)
 		m := edge.dot(w) / edge.dot(u)
 		across := w.minus(u.times(m))
 		turn := w.times(m * h / length)
@@ -110,6 +117,7 @@ func chord(outline []vec, a, b vec, part float64) (float64, []vec, error) {
 	if met != 2 || low > 0 || high < 0 {
 		return 0, nil, ErrDiscs
 	}
+	explain.diameter(high, low)
 	return high - low, by, nil
 }
 
@@ -125,6 +133,10 @@ func (c *Cavity) Volume() (Quantity, error) {
 		add(partials, c.byDiameter[i], k*c.length*2*d)
 	}
 	add(partials, c.byLength, k*sum)
+	if w := c.plane.Work; w != nil {
+		w.value("sum of squares", MM2, sum, Plus(Discs, "%v^2"), c.diameters...)
+		w.value("volume", ML, k*c.length*sum, "pi / 4 * %v / 20 * %v / 1000", c.length, sum)
+	}
 	return c.plane.result(k*c.length*sum, ML, partials)
 }
 

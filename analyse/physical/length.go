@@ -41,7 +41,14 @@ func (p Plane) path(points []ingest.Point, closed bool) (Quantity, error) {
 	if len(points) < 2 {
 		return Quantity{}, ErrPointCount
 	}
-	places := merged(p.all(points))
+	used := merged(pixels(points))
+	if p.Work != nil {
+		p.Work.Points = pointsOf(used)
+	}
+	places := make([]vec, len(used))
+	for i, v := range used {
+		places[i] = v.scaled(p)
+	}
 	pieces := len(places) - 1
 	if closed && len(places) > 2 {
 		pieces = len(places)
@@ -58,9 +65,15 @@ func (p Plane) path(points []ingest.Point, closed bool) (Quantity, error) {
 			return Quantity{}, ErrDegenerate
 		}
 		total += length
+		if p.Work != nil {
+			p.Work.piece(p, i, j, pieces == 1, step, length)
+		}
 		along := step.over(length)
 		partials[i] = partials[i].minus(along)
 		partials[j] = partials[j].plus(along)
+	}
+	if p.Work != nil && pieces > 1 {
+		p.Work.sum("length", MM, total, "piece ")
 	}
 	return p.result(total, MM, partials)
 }

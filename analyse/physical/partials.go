@@ -75,11 +75,23 @@ func (p Plane) all(points []ingest.Point) []vec {
 // serves twice, as every inner vertex of a path, stands there once with its whole
 // derivative: that is what keeps its two uses correlated.
 func (p Plane) result(value float64, unit Unit, partials []vec) (Quantity, error) {
-	sum := 0.0
-	for _, d := range partials {
-		sum += d.scaled(p).squared()
+	for i, d := range partials {
+		partials[i] = d.scaled(p)
 	}
-	return checked(Quantity{Value: value, StdU: p.pointStdU() * math.Sqrt(sum), Unit: unit})
+	return p.perPixel(value, unit, partials...)
+}
+
+// perPixel is result for derivatives by the pixel coordinates of each point.
+func (p Plane) perPixel(value float64, unit Unit, sensitivities ...vec) (Quantity, error) {
+	sum := 0.0
+	for _, d := range sensitivities {
+		sum += d.squared()
+	}
+	q, err := checked(Quantity{Value: value, StdU: p.pointStdU() * math.Sqrt(sum), Unit: unit})
+	if p.Work != nil && err == nil {
+		p.Work.spread(p, q.StdU, unit, sensitivities)
+	}
+	return q, err
 }
 
 // checked keeps NaN and infinities inside.

@@ -13,6 +13,8 @@ type Plane struct {
 	// PointStdU is the standard uncertainty of one coordinate of a caliper, in pixels,
 	// where the error of placing it is known; 0 is CoordinateStdU.
 	PointStdU float64
+	// Work is filled with the steps of what is computed on this plane; nil for none.
+	Work *Work
 }
 
 // RegionPlane reads the scale of a region (PS3.3 C.8.5.5.1.15 to .17). Either

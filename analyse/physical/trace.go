@@ -2,6 +2,7 @@ package physical
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -26,6 +27,8 @@ const baselineSlack = 1.0
 type Envelope struct {
 	plane Plane
 	at    []vec
+	// pixels are the points in pixels, beside at.
+	pixels []ingest.Point
 }
 
 // Trace reads points in a spectral region as an envelope. The time axis must be in
@@ -48,7 +51,7 @@ func (p Plane) Trace(points []ingest.Point, closed bool) (Envelope, error) {
 	if len(points) < 2 {
 		return Envelope{}, ErrPointCount
 	}
-	e := Envelope{plane: p, at: make([]vec, len(points))}
+	e := Envelope{plane: p, at: make([]vec, len(points)), pixels: points}
 	for i, pt := range points {
 		v, _ := p.Y.ValueAt(pt.Y)
 		e.at[i] = vec{pt.X * p.X.Delta, v}
@@ -91,11 +94,11 @@ func (e *Envelope) open() error {
 	for last-first < n-1 && e.onZero(first-1) && along(first-1, first)*direction > 0 {
 		first--
 	}
-	at := make([]vec, 0, last-first+1)
+	at, pixels := make([]vec, 0, last-first+1), make([]ingest.Point, 0, last-first+1)
 	for i := first; i <= last; i++ {
-		at = append(at, e.at[(i+n)%n])
+		at, pixels = append(at, e.at[(i+n)%n]), append(pixels, e.pixels[(i+n)%n])
 	}
-	e.at = at
+	e.at, e.pixels = at, pixels
 	return nil
 }
 
@@ -109,6 +112,8 @@ func (e Envelope) onZero(i int) bool {
 func (e *Envelope) order() error {
 	if e.Duration() < 0 {
 		slices.Reverse(e.at)
+		e.pixels = slices.Clone(e.pixels) // the caller's
+		slices.Reverse(e.pixels)
 	}
 	for i := 1; i < len(e.at); i++ {
 		if e.at[i].x < e.at[i-1].x {
@@ -141,7 +146,10 @@ func (e Envelope) BothSides() bool {
 //	VTI = Σ (v_i + v_{i+1})/2 · (t_{i+1} − t_i)
 func (e Envelope) VTI() (Quantity, error) {
 	const mmPerCM = 10
-	value, by := e.integral(func(a, b float64) (mean, byA, byB float64) { return (a + b) / 2, 0.5, 0.5 })
+	value, by := e.integral("cm", midpoint)
+	if w := e.plane.Work; w != nil {
+		w.value("integral", MM, value*mmPerCM, "%v * 10", value)
+	}
 	return e.result(value*mmPerCM, MM, by, mmPerCM)
 }
 
@@ -155,6 +163,10 @@ func (e Envelope) Peak() (Quantity, error) {
 			best = i
 		}
 	}
+	if w := e.plane.Work; w != nil {
+		w.Points = e.pixels
+		w.at(fmt.Sprintf("velocity of P%d, the furthest from zero", best+1), e.plane.Y, e.pixels[best].Y, e.at[best].y)
+	}
 	by := make([]vec, len(e.at))
 	by[best] = vec{0, 1}
 	return e.result(e.at[best].y, CMPerS, by, 1)
@@ -164,7 +176,7 @@ func (e Envelope) Peak() (Quantity, error) {
 // trace of the highest velocities it is the time-averaged peak velocity, of a trace
 // of the mean velocities the time-averaged mean; the points do not tell which.
 func (e Envelope) Mean() (Quantity, error) {
-	value, by := e.average(func(a, b float64) (mean, byA, byB float64) { return (a + b) / 2, 0.5, 0.5 })
+	value, by := e.average(CMPerS, "cm", midpoint)
 	return e.result(value, CMPerS, by, 1)
 }
 
@@ -172,32 +184,66 @@ func (e Envelope) Mean() (Quantity, error) {
 // the time of the trace, in mmHg. It is not the gradient of the mean velocity. On a
 // straight piece from a to b the mean of v² is (a² + ab + b²)/3.
 func (e Envelope) MeanGradient() (Quantity, error) {
-	const k = 4 / (100.0 * 100.0)
-	value, by := e.average(func(a, b float64) (mean, byA, byB float64) {
-		return k * (a*a + a*b + b*b) / 3, k * (2*a + b) / 3, k * (a + 2*b) / 3
-	})
+	value, by := e.average(MMHg, "mm[Hg].s", gradient)
 	return e.result(value, MMHg, by, 1)
+}
+
+// piece is the mean of a function of the velocity along a straight piece, with its
+// derivatives by both ends, and its formula with what stands in it.
+type piece struct {
+	f       func(a, b float64) (m, byA, byB float64)
+	formula string
+	args    func(a, b float64) []float64
+}
+
+var midpoint = piece{
+	f:       func(a, b float64) (m, byA, byB float64) { return (a + b) / 2, 0.5, 0.5 },
+	formula: "(%v + %v) / 2",
+	args:    func(a, b float64) []float64 { return []float64{a, b} },
+}
+
+// gradient is 4·v² with v in m/s, for velocities in cm/s.
+var gradient = piece{
+	f: func(a, b float64) (m, byA, byB float64) {
+		const k = 4 / (100.0 * 100.0)
+		return k * (a*a + a*b + b*b) / 3, k * (2*a + b) / 3, k * (a + 2*b) / 3
+	},
+	formula: "4 * (%v^2 + %v * %v + %v^2) / 100^2 / 3",
+	args:    func(a, b float64) []float64 { return []float64{a, a, b, b} },
 }
 
 // integral sums over the pieces the mean of a function of the velocity, times their
 // duration, with its derivatives by the points.
-func (e Envelope) integral(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
+func (e Envelope) integral(unit Unit, mean piece) (float64, []vec) {
 	total, by := 0.0, make([]vec, len(e.at))
+	if e.plane.Work != nil {
+		e.explainPlaces()
+	}
 	for i := 1; i < len(e.at); i++ {
 		p, q := e.at[i-1], e.at[i]
 		dt := q.x - p.x
-		m, byA, byB := mean(p.y, q.y)
+		m, byA, byB := mean.f(p.y, q.y)
 		total += m * dt
+		if e.plane.Work != nil {
+			e.explainPiece(i, unit, m*dt, mean)
+		}
 		by[i-1] = by[i-1].plus(vec{-m, byA * dt})
 		by[i] = by[i].plus(vec{m, byB * dt})
+	}
+	if w := e.plane.Work; w != nil {
+		w.sum("sum over the pieces", unit, total, "piece ")
 	}
 	return total, by
 }
 
 // average divides the integral by the duration, whose ends are points of it.
-func (e Envelope) average(mean func(a, b float64) (m, byA, byB float64)) (float64, []vec) {
-	total, by := e.integral(mean)
+func (e Envelope) average(unit, integrated Unit, mean piece) (float64, []vec) {
+	total, by := e.integral(integrated, mean)
 	t := e.Duration()
+	if w := e.plane.Work; w != nil {
+		w.value("T", S, t, "%v - %v", e.at[len(e.at)-1].x, e.at[0].x)
+		w.value("average", unit, total/t, "%v / %v", total, t)
+	}
 	value, last := total/t, len(by)-1
 	for i := range by {
 		by[i] = by[i].over(t)

@@ -25,11 +25,15 @@ var powersOf = map[analyse.QuantityKind]powers{
 }
 
 // withScale adds the uncertainty of the scale to that of the points.
-func withScale(q physical.Quantity, kind analyse.QuantityKind, relativeU float64) (physical.Quantity, analyse.ScaleU) {
+func withScale(points physical.Quantity, kind analyse.QuantityKind, rule *analyse.UncertaintyRule, work *physical.Work) (physical.Quantity, analyse.ScaleU) {
+	q, relativeU := points, rule.ScaleRelativeU()
 	p, k := powersOf[kind], q.Value*relativeU
 	part := analyse.ScaleU{Length: p.length * k, Time: p.time * k, Velocity: p.velocity * k}
 	if relativeU > 0 {
 		q.StdU = math.Hypot(q.StdU, part.StdU())
+	}
+	if work != nil {
+		explainScale(work, q, points, rule, part, p)
 	}
 	return q, part
 }

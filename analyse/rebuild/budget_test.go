@@ -89,7 +89,7 @@ func TestScaleOfEveryQuantity(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s %s: %v", f.geometry, f.quantity, err)
 			}
-			_, part := withScale(q, f.quantity, off)
+			_, part := withScale(q, f.quantity, &analyse.UncertaintyRule{ScaleTolerance: off * math.Sqrt(3)}, nil)
 			for unit, want := range map[physical.Unit]float64{physical.MM: part.Length, physical.S: part.Time, physical.CMPerS: part.Velocity} {
 				moved := plane
 				for _, axis := range []*physical.Axis{&moved.X, &moved.Y} {

@@ -18,6 +18,8 @@ type scale struct {
 	source   analyse.CalibrationSource
 	formulas []formula
 	notes    notes
+	// explain tells that the steps are written down.
+	explain bool
 }
 
 // choose finds the one calibration for points on an image. In this order:
@@ -183,16 +185,21 @@ func bySpacing(img *ingest.Image, formulas []formula, w want, pointStdU float64)
 // from the transducer is reported without one.
 var signed = []analyse.QuantityKind{analyse.Velocity, analyse.MeanVelocity, analyse.Depth}
 
-// compute works the formulas out. relativeU is that of the scale.
-func (s scale) compute(image string, points []ingest.Point, relativeU float64) ([]outcome, *failure) {
+// compute works the formulas out.
+func (s scale) compute(image string, points []ingest.Point, rule *analyse.UncertaintyRule) ([]outcome, *failure) {
 	outcomes := make([]outcome, len(s.formulas))
 	for i, f := range s.formulas {
-		q, err := f.compute(s.plane, points)
+		plane := s.plane
+		if s.explain {
+			plane = s.explained(&f)
+		}
+		q, err := f.compute(plane, points)
 		if err != nil {
 			return nil, failureOf(err)
 		}
 		o := outcome{image: image, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
-		o.value, o.scaleU = withScale(q, f.quantity, relativeU)
+		o.work = plane.Work
+		o.value, o.scaleU = withScale(q, f.quantity, rule, o.work)
 		o.notes = append(o.notes, s.notes...)
 		if s.region != nil {
 			o.region = s.region.Raw.Ordinal

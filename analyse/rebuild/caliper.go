@@ -18,6 +18,8 @@ type caliper struct {
 	notes  notes
 	// rule is what the protocol says of uncertainties.
 	rule *analyse.UncertaintyRule
+	// explain tells that the steps are written down.
+	explain bool
 	// stop is set where the graphic itself cannot be used.
 	stop *failure
 	// bare tells that there is no caliper: a number alone.

@@ -22,6 +22,8 @@ type outcome struct {
 	// signs tells that the sign of the value may be compared.
 	signs bool
 	notes notes
+	// work holds the steps, nil where they are not asked for.
+	work *physical.Work
 }
 
 // maxImages bounds on how many images one graphic is rebuilt: a state may apply
@@ -129,7 +131,8 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 	if fail := scale.leaveGap(img.Image, c.m.Frames, c.m.Points); fail != nil {
 		return nil, fail
 	}
-	outcomes, fail := scale.compute(img.SOPInstanceUID, c.m.Points, c.rule.ScaleRelativeU())
+	scale.explain = c.explain
+	outcomes, fail := scale.compute(img.SOPInstanceUID, c.m.Points, c.rule)
 	for i := range outcomes {
 		outcomes[i].placed(placement, c.rule.Protocol)
 	}

@@ -3,6 +3,7 @@ package rebuild
 import (
 	"leadline/analyse"
 	"leadline/analyse/measures"
+	"leadline/analyse/physical"
 	"leadline/ingest"
 )
 
@@ -15,19 +16,27 @@ import (
 // presentation states by SOP Instance UID and place in the file, tables by file
 // and line. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
-	images := imagesOf(study)
 	list := make([]analyse.Measurement, 0, len(calipers))
+	walk(study, calipers, words, false, func(m *analyse.Measurement, _ *physical.Work) { list = append(list, *m) })
+	return list
+}
+
+// walk hands over every row in its order, with its steps where they are asked for.
+func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(*analyse.Measurement, *physical.Work)) {
+	images := imagesOf(study)
+	number := 0
+	row := func(m *analyse.Measurement, work *physical.Work) {
+		number++
+		m.Number = number
+		each(m, work)
+	}
 	take := func(c *caliper) {
-		c.rule = &study.Uncertainty
-		list = finish(list, c, images)
+		c.rule, c.explain = &study.Uncertainty, explain
+		finish(c, images, row)
 	}
 	fromReports(study, words, take)
 	fromPresentations(study, images, words, take)
 	fromTables(calipers, words, take)
-	for i := range list {
-		list[i].Number = i + 1
-	}
-	return list
 }
 
 // imagesOf finds images by SOP Instance UID. The first of a repeated UID stands.
@@ -41,24 +50,29 @@ func imagesOf(study *analyse.Study) map[string]*analyse.Image {
 	return images
 }
 
-// finish adds the rows of one caliper to list: one, or two for a line in a strip that
+// finish hands over the rows of one caliper: one, or two for a line in a strip that
 // nothing tells the quantity of.
-func finish(list []analyse.Measurement, c *caliper, images map[string]*analyse.Image) []analyse.Measurement {
+func finish(c *caliper, images map[string]*analyse.Image, each func(*analyse.Measurement, *physical.Work)) {
 	c.m.Calibration = analyse.CalibrationNone
-	switch {
-	case c.bare:
-		return append(list, c.alone())
-	case c.stop != nil:
-		return append(list, c.notRebuilt(c.stop))
+	if c.bare {
+		m := c.alone()
+		each(&m, nil)
+		return
 	}
-	outcomes, fail := c.onImages(images)
+	fail := c.stop
+	var outcomes []outcome
+	if fail == nil {
+		outcomes, fail = c.onImages(images)
+	}
 	if fail != nil {
-		return append(list, c.notRebuilt(fail))
+		m := c.notRebuilt(fail)
+		each(&m, nil)
+		return
 	}
-	for _, o := range outcomes {
-		list = append(list, c.row(o))
+	for i := range outcomes {
+		m := c.row(outcomes[i])
+		each(&m, outcomes[i].work)
 	}
-	return list
 }
 
 // alone is the row of a number without a caliper.

@@ -86,5 +86,5 @@ func columnsWritten(img *ingest.Image, r *ingest.Region, frames []int) (float64,
 	if !ok {
 		return 0, failed(ReasonUncalibrated, fmt.Sprintf("the strip is written by sweeping, and without frame timing its time gap on frame %d is not known", frames[0]))
 	}
-	return clock.between(1, frames[0]).Value / math.Abs(r.DeltaX.Value), nil
+	return clock.between(1, frames[0], nil).Value / math.Abs(r.DeltaX.Value), nil
 }

@@ -17,6 +17,8 @@ type clock struct {
 	source string
 	// periodS is the time from a frame to the next, the mean where steps differ.
 	periodS float64
+	// periodMS or rateHz is the number that the period was made of, where it is one.
+	periodMS, rateHz float64
 	// stepsMS holds the increment before each frame where the clip gives one each;
 	// the first is not used.
 	stepsMS []float64
@@ -91,7 +93,7 @@ func (c *clock) byFrameTime(img *ingest.Image) bool {
 	if !ms.Set || !(ms.Value > 0) || math.IsInf(ms.Value, 0) {
 		return false
 	}
-	c.source, c.periodS = "Frame Time", ms.Value/1000
+	c.source, c.periodS, c.periodMS = "Frame Time", ms.Value/1000, ms.Value
 	return true
 }
 
@@ -100,7 +102,7 @@ func (c *clock) byCineRate(img *ingest.Image) bool {
 	if !hz.Set || !(hz.Value > 0) || math.IsInf(hz.Value, 0) {
 		return false
 	}
-	c.source, c.periodS = "Cine Rate", 1/hz.Value
+	c.source, c.periodS, c.rateHz = "Cine Rate", 1/hz.Value, hz.Value
 	c.relativeU = 0.5 / math.Sqrt(3) / hz.Value
 	c.notes.add("timed by Cine Rate, which is a whole number of frames a second")
 	return true
@@ -147,11 +149,18 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 	if !ok {
 		return nil, failed(ReasonUncalibrated, "the clip has no usable frame timing")
 	}
-	value := clock.between(first, last)
+	var work *physical.Work
+	if c.explain {
+		work = &physical.Work{}
+	}
+	value := clock.between(first, last, work)
 	if math.IsInf(value.Value, 0) || math.IsInf(value.StdU, 0) {
 		return nil, failed(ReasonUncalibrated, "the frame timing of the clip is out of range")
 	}
-	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value}
+	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value, work: work}
+	if work != nil {
+		explainScale(work, value, value, &analyse.UncertaintyRule{}, analyse.ScaleU{}, powers{})
+	}
 	o.notes.add("timed by " + clock.source)
 	for _, n := range clock.notes {
 		o.notes.add(n)
@@ -159,8 +168,9 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 	return []outcome{o}, nil
 }
 
-// between is the time from frame first to frame last, counted from 1.
-func (c *clock) between(first, last int) physical.Quantity {
+// between is the time from frame first to frame last, counted from 1. Its steps go
+// to work where it is not nil.
+func (c *clock) between(first, last int, work *physical.Work) physical.Quantity {
 	seconds := c.periodS * float64(last-first)
 	a, b := c.periodS, c.periodS
 	if c.stepsMS != nil {
@@ -174,5 +184,32 @@ func (c *clock) between(first, last int) physical.Quantity {
 		b = c.stepsMS[min(last, len(c.stepsMS)-1)] / 1000
 	}
 	variance := (a*a+b*b)/12 + math.Pow(seconds*c.relativeU, 2)
-	return physical.Quantity{Value: seconds, StdU: math.Sqrt(variance), Unit: physical.S}
+	q := physical.Quantity{Value: seconds, StdU: math.Sqrt(variance), Unit: physical.S}
+	if work != nil {
+		c.explain(work, first, last, q, a, b)
+	}
+	return q
+}
+
+// explain writes an interval down; a and b are how long its two frames last.
+func (c *clock) explain(w *physical.Work, first, last int, q physical.Quantity, a, b float64) {
+	if c.stepsMS == nil {
+		if c.rateHz > 0 {
+			w.Add(physical.PartScale, "frame period, from "+c.source, physical.S, c.periodS, "1 / %v", c.rateHz)
+		} else {
+			w.Add(physical.PartScale, "frame period, from "+c.source, physical.S, c.periodS, "%v / 1000", c.periodMS)
+		}
+		w.Add(physical.PartValue, "interval", physical.S, q.Value, "(%v - %v) * %v", float64(last), float64(first), c.periodS)
+	} else {
+		steps := c.stepsMS[first:last]
+		w.Add(physical.PartValue, "interval, by "+c.source, physical.S, q.Value, "("+physical.Plus(len(steps), "%v")+") / 1000", steps...)
+		w.Add(physical.PartUncertainty, "first frame lasts", physical.S, a, "%v / 1000", c.stepsMS[first])
+		w.Add(physical.PartUncertainty, "last frame lasts", physical.S, b, "%v / 1000", c.stepsMS[min(last, len(c.stepsMS)-1)])
+	}
+	if c.relativeU == 0 {
+		w.Add(physical.PartUncertainty, "u of the two frames", physical.S, q.StdU, "sqrt((%v^2 + %v^2) / 12)", a, b)
+		return
+	}
+	w.Add(physical.PartUncertainty, "relative u of the period", physical.One, c.relativeU, "0.5 / sqrt(3) / %v", c.rateHz)
+	w.Add(physical.PartUncertainty, "u", physical.S, q.StdU, "sqrt((%v^2 + %v^2) / 12 + (%v * %v)^2)", a, b, q.Value, c.relativeU)
 }

@@ -38,13 +38,15 @@ func judge(m *analyse.Measurement, w want, o outcome, remarks *notes) {
 		reported, rebuilt = math.Abs(reported), math.Abs(rebuilt)
 	}
 	difference := reported - rebuilt
-	tolerance := halfPlace(m.Reported, w, remarks) + m.Rebuilt.ExpandedU()
+	half := halfPlace(m.Reported, w, remarks)
+	tolerance := half + m.Rebuilt.ExpandedU()
 	if math.IsInf(difference, 0) || math.IsNaN(difference) {
 		m.Reason = ReasonUnit
 		remarks.add("the reported number is out of range: not compared")
 		return
 	}
 	m.Difference, m.Tolerance = ingest.Some(difference), ingest.Some(tolerance)
+	explainComparison(o.work, m, w, o, comparison{reported, rebuilt, difference, half, tolerance})
 	m.Verdict = analyse.VerdictDiffers
 	if math.Abs(difference) <= tolerance {
 		m.Verdict = analyse.VerdictAgrees

@@ -1,0 +1,96 @@
+package rebuild
+
+import (
+	"leadline/analyse"
+	"leadline/analyse/measures"
+	"leadline/analyse/physical"
+	"leadline/ingest"
+)
+
+// Explain goes through the measurements of a study as Measurements does, with the
+// same numbers, and hands each over with the steps that led to its value and its
+// verdict. work is nil where nothing was rebuilt. Nothing of it is kept: a study of
+// any size is explained in the memory of one measurement.
+func Explain(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, each func(m *analyse.Measurement, work *physical.Work)) {
+	walk(study, calipers, words, true, each)
+}
+
+// explained is a plane that writes the steps of a formula down, beginning with the
+// scale that it uses.
+func (s scale) explained(f *formula) physical.Plane {
+	w := &physical.Work{}
+	plane := s.plane
+	plane.Work = w
+	if s.region == nil {
+		// Pixel Spacing, which is a plane of lengths.
+		w.SpacingStep("sx, from Pixel Spacing", plane.X, plane.X.Delta)
+		w.SpacingStep("sy, from Pixel Spacing", plane.Y, plane.Y.Delta)
+		return plane
+	}
+	raw := s.region.Raw
+	if f.x != "" {
+		w.ScaleStep("sx", plane.X, raw.DeltaX.Value, raw.UnitsX.Value)
+	}
+	if f.y != "" {
+		w.ScaleStep("sy", plane.Y, raw.DeltaY.Value, raw.UnitsY.Value)
+	}
+	if zero, ok := plane.Y.Zero.Get(); ok && f.absolute {
+		w.ZeroStep("y0, centre of the reference pixel", zero, raw.MinY0.Value, raw.RefY0.Value)
+		if zero.Value != 0 {
+			w.ScaleStep("value there", physical.Axis{Unit: plane.Y.Unit, Delta: zero.Value}, raw.RefValueY.Value, raw.UnitsY.Value)
+		}
+	}
+	return plane
+}
+
+// explainScale writes down what an error of the scale adds, where the protocol
+// gives one, and the expanded uncertainty.
+func explainScale(w *physical.Work, q, points physical.Quantity, rule *analyse.UncertaintyRule, part analyse.ScaleU, p powers) {
+	add := func(name string, unit physical.Unit, value float64, formula string, args ...float64) {
+		w.Add(physical.PartUncertainty, name, unit, value, formula, args...)
+	}
+	if relativeU := rule.ScaleRelativeU(); relativeU > 0 {
+		add("relative u of the scale", physical.One, relativeU, "%v / sqrt(3)", rule.ScaleTolerance)
+		args := []float64{points.StdU}
+		for _, of := range []struct {
+			name         string
+			power, value float64
+		}{{"length", p.length, part.Length}, {"time", p.time, part.Time}, {"velocity", p.velocity, part.Velocity}} {
+			if of.power != 0 {
+				add("u of the scale of "+of.name, q.Unit, of.value, "%v * %v * %v", of.power, q.Value, relativeU)
+				args = append(args, of.value)
+			}
+		}
+		add("u", q.Unit, q.StdU, "sqrt("+physical.Plus(len(args), "%v^2")+")", args...)
+	}
+	add("U (k = 2)", q.Unit, q.ExpandedU(), "2 * %v", q.StdU)
+}
+
+// comparison is what judge compared, in the unit of the rebuilt value.
+type comparison struct {
+	reported, rebuilt, difference, half, tolerance float64
+}
+
+// explainComparison writes down how reported and rebuilt value were compared.
+func explainComparison(w *physical.Work, m *analyse.Measurement, want want, o outcome, c comparison) {
+	if w == nil {
+		return
+	}
+	unit := m.Rebuilt.Unit
+	add := func(name string, value float64, formula string, args ...float64) {
+		w.Add(physical.PartComparison, name, unit, value, formula, args...)
+	}
+	formula := "%v * %v"
+	if !o.signs {
+		formula = "abs(%v * %v)"
+		add("rebuilt, size", c.rebuilt, "abs(%v)", m.Rebuilt.Value)
+	}
+	add("reported", c.reported, formula, m.Reported.Value, want.factor)
+	add("difference", c.difference, "%v - %v", c.reported, c.rebuilt)
+	if place, ok := physical.LastPlace(m.Reported.Text); ok {
+		add("half a unit of the last place", c.half, "%v / 2 * %v", place, want.factor)
+	} else {
+		add("half a unit of the last place, not known", c.half, "0")
+	}
+	add("tolerance", c.tolerance, "%v + %v", c.half, m.Rebuilt.ExpandedU())
+}

@@ -150,3 +150,15 @@ func (w *writer) aboutUID(uid string) *deid.Subject {
 	}
 	return nil
 }
+
+// Heading is the meaning of a code as the identity lets it be shown: a code of a
+// private scheme may mean what a person typed.
+func (b *Book) Heading(c ingest.Code) string {
+	switch {
+	case c.Meaning == "":
+		return "(no heading)"
+	case b.Identity == deid.Full || public(c.Scheme):
+		return clean(c.Meaning)
+	}
+	return "(heading of a private scheme)"
+}

@@ -3,6 +3,7 @@ package physical
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"leadline/ingest"
@@ -74,6 +75,17 @@ func Plus(n int, term string) string {
 	return strings.TrimSuffix(strings.Repeat(term+" + ", n), " + ")
 }
 
+// DropUnused leaves out the steps of a part that no other step goes on from.
+func (w *Work) DropUnused(part Part) {
+	used := map[float64]bool{}
+	for _, s := range w.Steps {
+		for _, a := range s.Args {
+			used[a] = used[a] || s.Part != part
+		}
+	}
+	w.Steps = slices.DeleteFunc(w.Steps, func(s Step) bool { return s.Part == part && !used[s.Value] })
+}
+
 // delta records the vector from point i to point j (from 0), in physical units.
 func (w *Work) delta(p Plane, i, j int, nameX, nameY string, d vec) {
 	a, b := w.Points[i], w.Points[j]
@@ -121,7 +133,11 @@ func (w *Work) spread(p Plane, stdU float64, unit Unit, sensitivities []vec) {
 // ScaleStep records the step of an axis in the unit used inside, from the step and
 // the unit code of the file.
 func (w *Work) ScaleStep(name string, axis Axis, delta float64, unitCode uint16) {
-	w.Add(PartScale, name, perPixel(axis.Unit), axis.Delta, "%v * %v", delta, axisUnits[unitCode].Factor)
+	if factor := axisUnits[unitCode].Factor; factor != 1 {
+		w.Add(PartScale, name, perPixel(axis.Unit), axis.Delta, "%v * %v", delta, factor)
+		return
+	}
+	w.Add(PartScale, name, perPixel(axis.Unit), axis.Delta, "%v", delta)
 }
 
 // SpacingStep is ScaleStep for Pixel Spacing, which is in mm.

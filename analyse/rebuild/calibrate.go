@@ -198,7 +198,9 @@ func (s scale) compute(image string, points []ingest.Point, rule *analyse.Uncert
 			return nil, failureOf(err)
 		}
 		o := outcome{image: image, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
-		o.work = plane.Work
+		if o.work = plane.Work; o.work != nil {
+			o.work.DropUnused(physical.PartScale)
+		}
 		o.value, o.scaleU = withScale(q, f.quantity, rule, o.work)
 		o.notes = append(o.notes, s.notes...)
 		if s.region != nil {

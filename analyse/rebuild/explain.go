@@ -29,10 +29,10 @@ func (s scale) explained(f *formula) physical.Plane {
 	}
 	raw := s.region.Raw
 	if f.x != "" {
-		w.ScaleStep("sx", plane.X, raw.DeltaX.Value, raw.UnitsX.Value)
+		w.ScaleStep("sx, from Physical Delta X", plane.X, raw.DeltaX.Value, raw.UnitsX.Value)
 	}
 	if f.y != "" {
-		w.ScaleStep("sy", plane.Y, raw.DeltaY.Value, raw.UnitsY.Value)
+		w.ScaleStep("sy, from Physical Delta Y", plane.Y, raw.DeltaY.Value, raw.UnitsY.Value)
 	}
 	if zero, ok := plane.Y.Zero.Get(); ok && f.absolute {
 		w.ZeroStep("y0, centre of the reference pixel", zero, raw.MinY0.Value, raw.RefY0.Value)
@@ -72,7 +72,7 @@ type comparison struct {
 }
 
 // explainComparison writes down how reported and rebuilt value were compared.
-func explainComparison(w *physical.Work, m *analyse.Measurement, want want, o outcome, c comparison) {
+func explainComparison(w *physical.Work, m *analyse.Measurement, want want, c comparison) {
 	if w == nil {
 		return
 	}
@@ -80,15 +80,24 @@ func explainComparison(w *physical.Work, m *analyse.Measurement, want want, o ou
 	add := func(name string, value float64, formula string, args ...float64) {
 		w.Add(physical.PartComparison, name, unit, value, formula, args...)
 	}
-	formula := "%v * %v"
-	if !o.signs {
-		formula = "abs(%v * %v)"
-		add("rebuilt, size", c.rebuilt, "abs(%v)", m.Rebuilt.Value)
+	if c.rebuilt != m.Rebuilt.Value {
+		add("rebuilt, without sign", c.rebuilt, "abs(%v)", m.Rebuilt.Value)
 	}
-	add("reported", c.reported, formula, m.Reported.Value, want.factor)
+	switch {
+	case m.Reported.Value*want.factor != c.reported:
+		add("reported, without sign", c.reported, "abs(%v * %v)", m.Reported.Value, want.factor)
+	case want.factor != 1:
+		add("reported", c.reported, "%v * %v", m.Reported.Value, want.factor)
+	default:
+		add("reported", c.reported, "%v", m.Reported.Value)
+	}
 	add("difference", c.difference, "%v - %v", c.reported, c.rebuilt)
 	if place, ok := physical.LastPlace(m.Reported.Text); ok {
-		add("half a unit of the last place", c.half, "%v / 2 * %v", place, want.factor)
+		formula, args := "%v / 2", []float64{place}
+		if want.factor != 1 {
+			formula, args = "%v / 2 * %v", append(args, want.factor)
+		}
+		add("half a unit of the last place", c.half, formula, args...)
 	} else {
 		add("half a unit of the last place, not known", c.half, "0")
 	}

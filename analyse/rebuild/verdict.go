@@ -46,7 +46,7 @@ func judge(m *analyse.Measurement, w want, o outcome, remarks *notes) {
 		return
 	}
 	m.Difference, m.Tolerance = ingest.Some(difference), ingest.Some(tolerance)
-	explainComparison(o.work, m, w, o, comparison{reported, rebuilt, difference, half, tolerance})
+	explainComparison(o.work, m, w, comparison{reported, rebuilt, difference, half, tolerance})
 	m.Verdict = analyse.VerdictDiffers
 	if math.Abs(difference) <= tolerance {
 		m.Verdict = analyse.VerdictAgrees

@@ -24,15 +24,23 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.Protocols, err = loadProtocols(names, run.Measures); err != nil {
 		return run, err
 	}
-	for _, file := range o.calipers {
-		rows, err := ingest.ReadCalipers(file)
-		if err != nil {
-			return run, fmt.Errorf("reading a caliper table: %w", err)
-		}
-		run.Calipers = append(run.Calipers, rows...)
+	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
+		return run, err
 	}
 	run.References, err = loadReferences(o.references, run.Measures)
 	return run, err
+}
+
+func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
+	var all []ingest.CaliperRow
+	for _, file := range files {
+		rows, err := ingest.ReadCalipers(file)
+		if err != nil {
+			return nil, fmt.Errorf("reading a caliper table: %w", err)
+		}
+		all = append(all, rows...)
+	}
+	return all, nil
 }
 
 func loadMeasures(files []string) (*measures.Catalogue, error) {

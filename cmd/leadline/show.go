@@ -18,13 +18,19 @@ import (
 )
 
 type showOptions struct {
-	identity deid.Identity
-	json     bool
+	identity  deid.Identity
+	json      bool
+	calipers  []string
+	protocols []string
+	measures  []string
 }
 
 func (o *showOptions) addFlags(f *pflag.FlagSet) {
 	o.identity = deid.Study
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
+	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.protocols, "protocol", nil, "take placing errors and tolerances from this protocol: `NAME|FILE`; repeatable")
+	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.BoolVar(&o.json, "json", false, "print as JSON, with the column names of the tables as keys")
 }
 
@@ -33,12 +39,16 @@ func newShowCommand(to streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "show FILE...",
 		Short: "Print what one file holds",
-		Long: `Prints what a file holds: study, device, timing, calibrated regions, the
-measurements of a report or presentation state, and what is wrong with it. Several
-files are read together, so that a report given with its images has its
-measurements rebuilt. Nothing about the patient is printed unless --identity full.`,
-		Example: `  leadline show lambswool-ward/media/ward-a/IM0001`,
-		Args:    cobra.MinimumNArgs(1),
+		Long: `Prints what a file holds: study, device, timing, a drawing of where the
+calibrated regions lie, the tree of a report, what is wrong with it, and each
+measurement with every step from pixels to value, uncertainty and verdict, in
+lines that a calculator can follow and a mail can hold. Several files are read
+together, so that a report given with its images has its measurements rebuilt;
+the steps stand with the image that the caliper lies on. Nothing about the patient
+is printed unless --identity full.`,
+		Example: `  leadline show lambswool-ward/media/ward-a/IM0001
+  leadline show report.dcm image.dcm --calipers second-reader.csv`,
+		Args: cobra.MinimumNArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runShow(cmd.Context(), args, opts, to.out)
 		}),
@@ -56,15 +66,20 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 			return &usageError{file + " is a folder; show takes files, audit takes folders"}
 		}
 	}
+	run, err := opts.load(files)
+	if err != nil {
+		return err
+	}
 	archive, err := ingest.Load(ctx, files, ingest.Options{})
 	if err != nil {
 		return err
 	}
 	archive.Directories = nil // a medium's list is held against the whole medium, not against one file
-	result, err := audit.Run(ctx, archive, audit.Options{Inputs: files})
+	result, err := audit.Run(ctx, archive, run)
 	if err != nil {
 		return err
 	}
+	work := explainer{archive: archive, run: run, result: result}
 	// One key for all files, so that one study has one pseudonym.
 	key := make([]byte, 32)
 	rand.Read(key)
@@ -72,7 +87,10 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 	for i := range result.Ledger {
 		one := excerptOf(result, &result.Ledger[i])
 		inst := instanceAt(archive, result.Ledger[i].Path)
-		views = append(views, viewOf(export.NewBook(one, export.Options{Identity: opts.identity, Key: key}), inst, result.Ledger[i].Path))
+		book := export.NewBook(one, export.Options{Identity: opts.identity, Key: key})
+		v := viewOf(book, inst, result.Ledger[i].Path)
+		v.explain(one, result.Ledger[i].SOPUID, &work)
+		views = append(views, v)
 	}
 	if err := printViews(out, views, opts.json); err != nil {
 		return fmt.Errorf("printing: %w", err)
@@ -81,6 +99,21 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 		return errNoneShown
 	}
 	return nil
+}
+
+// load reads what the flags name. Without a protocol none is applied: some files of
+// a study do not tell what it lacks.
+func (o *showOptions) load(files []string) (audit.Options, error) {
+	run := audit.Options{Inputs: files}
+	var err error
+	if run.Measures, err = loadMeasures(o.measures); err != nil {
+		return run, err
+	}
+	if run.Protocols, err = loadProtocols(o.protocols, run.Measures); err != nil {
+		return run, err
+	}
+	run.Calipers, err = loadCalipers(o.calipers)
+	return run, err
 }
 
 func instanceAt(archive *ingest.Archive, path string) *ingest.Instance {

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"slices"
+
 	"leadline/analyse"
+	"leadline/analyse/checks"
 	"leadline/ingest"
 )
 
@@ -11,7 +14,7 @@ import (
 func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
 	one := &analyse.Result{Ledger: []ingest.Entry{*entry}, Inputs: result.Inputs}
 	about := func(f analyse.Finding) bool {
-		return f.Path == entry.Path || (f.Path == "" && f.StudyUID == entry.StudyUID && (f.SOPUID == "" || f.SOPUID == entry.SOPUID))
+		return !slices.Contains(ofProtocols, f.ID) && (f.Path == entry.Path || (f.Path == "" && f.StudyUID == entry.StudyUID && (f.SOPUID == "" || f.SOPUID == entry.SOPUID)))
 	}
 	one.Findings = keep(result.Findings, about)
 	for _, s := range result.Studies {
@@ -28,6 +31,9 @@ func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
 	}
 	return one
 }
+
+// ofProtocols are findings about what a study lacks: some files of it do not tell.
+var ofProtocols = []string{checks.ItemMissing.ID, checks.ItemPartial.ID, checks.ItemNotAssessable.ID, checks.ProtocolUnused.ID}
 
 func keep[T any](all []T, wanted func(T) bool) []T {
 	var kept []T

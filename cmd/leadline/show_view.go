@@ -8,6 +8,7 @@ import (
 
 	"leadline/export"
 	"leadline/export/deid"
+	"leadline/export/steps"
 	"leadline/ingest"
 )
 
@@ -17,7 +18,11 @@ type fileView struct {
 	Path    string                      `json:"path"`
 	Tables  map[string][]map[string]any `json:"tables"`
 	Details []detail                    `json:"details,omitempty"`
-	tables  map[string]export.Table
+	// Steps are the work of each measurement whose caliper lies on this image.
+	Steps  []measured `json:"steps,omitempty"`
+	tables map[string]export.Table
+	inst   *ingest.Instance
+	tree   []string
 }
 
 // detail is one fact in words.
@@ -38,7 +43,7 @@ func viewOf(book *export.Book, inst *ingest.Instance, path string) fileView {
 		v.Tables[name] = objects(v.tables[name])
 	}
 	if inst != nil {
-		v.Details = detailsOf(inst, book.Identity)
+		v.Details, v.inst, v.tree = detailsOf(inst, book.Identity), inst, treeOf(inst, book)
 	}
 	return v
 }
@@ -82,15 +87,6 @@ var (
 		"instance_number", "acquired", "kind", "modes", "view", "columns", "rows", "frames", "frame_rate_hz",
 		"duration_s", "depth_mm", "calibration", "mechanical_index", "thermal_index", "thermal_index_kind",
 	}
-	regionColumns = []string{
-		"region", "format", "data_type", "x0", "y0", "x1", "y1", "units_x", "units_y", "delta_x", "delta_y",
-		"mm_per_pixel_x", "mm_per_pixel_y", "note",
-	}
-	measurementColumns = []string{
-		"measurement", "label", "geometry", "points", "quantity", "rebuilt", "uncertainty", "rebuilt_unit",
-		"reported", "reported_unit", "verdict", "note",
-	}
-	findingColumns = []string{"severity", "finding", "message"}
 )
 
 func (v *fileView) text() string {
@@ -100,16 +96,21 @@ func (v *fileView) text() string {
 	v.list(&b, "Study", "studies", studyColumns)
 	v.list(&b, "Image", "images", imageColumns)
 	if len(v.Details) > 0 {
-		w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-		fmt.Fprintln(w, "\nDetails")
+		fmt.Fprintln(&b, "\nDetails")
 		for _, d := range v.Details {
-			fmt.Fprintf(w, "  %s\t%s\n", d.Name, d.Value)
+			b.WriteString(steps.Wrap(d.Name+": "+strings.Join(strings.Fields(d.Value), " "), 2))
 		}
-		w.Flush()
 	}
-	v.grid(&b, "regions", regionColumns)
-	v.grid(&b, "measurements", measurementColumns)
-	v.grid(&b, "findings", findingColumns)
+	v.regions(&b)
+	if len(v.tree) > 0 {
+		fmt.Fprintf(&b, "\nTree of the report (* has a caliper)\n")
+		for _, line := range v.tree {
+			text := strings.TrimLeft(line, " ")
+			b.WriteString(steps.Wrap(text, 2+len(line)-len(text)))
+		}
+	}
+	v.findings(&b)
+	v.measurements(&b)
 	return b.String()
 }
 
@@ -128,42 +129,6 @@ func (v *fileView) list(b *strings.Builder, title, table string, columns []strin
 				fmt.Fprintf(w, "  %s\t%s\n", t.Columns[i].Heading, words(cells[i]))
 			}
 		}
-	}
-	w.Flush()
-}
-
-// grid prints a table with one line a row, without columns that are empty
-// throughout.
-func (v *fileView) grid(b *strings.Builder, table string, columns []string) {
-	t := v.tables[table]
-	if t.Len == 0 {
-		return
-	}
-	at := places(t, columns)
-	used := map[int]bool{}
-	var rows [][]string
-	for cells := range t.Rows {
-		row := make([]string, len(at))
-		for k, i := range at {
-			row[k] = words(cells[i])
-			used[k] = used[k] || row[k] != ""
-		}
-		rows = append(rows, row)
-	}
-	w := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "\n%s\n", t.Title)
-	heading := make([]string, len(at))
-	for k, i := range at {
-		heading[k] = t.Columns[i].Heading
-	}
-	for _, row := range append([][]string{heading}, rows...) {
-		var line []string
-		for k := range row {
-			if used[k] {
-				line = append(line, row[k])
-			}
-		}
-		fmt.Fprintf(w, "  %s\n", strings.Join(line, "\t"))
 	}
 	w.Flush()
 }
@@ -187,17 +152,11 @@ func places(t export.Table, names []string) []int {
 	return at
 }
 
-// shownPoints is how many points of a caliper the text shows; JSON has all.
-const shownPoints = 4
-
 // shownDigits are enough to tell any two scales of real devices apart; JSON has all.
 const shownDigits = 7
 
 // words is a cell on one line, rounded as a sheet shows it.
 func words(c export.Cell) string {
-	if points := strings.Fields(c.Text); c.Kind == export.Points && len(points) > shownPoints {
-		return fmt.Sprintf("%s … (%d points)", strings.Join(points[:shownPoints-1], " "), len(points))
-	}
 	switch {
 	case c.Kind == export.Number && c.Text == "" && c.Rounded:
 		return strconv.FormatFloat(c.Number, 'f', max(0, c.Places), 64)

@@ -122,6 +122,9 @@ type Measurement struct {
 	// compared, empty where nothing stood in the way; Note says it in words.
 	Reason string
 	Note   string
+	// Faults are typical faults that would explain why the values differ; empty where
+	// they agree or none explains it.
+	Faults []Fault
 	// Compared holds the value against published limits of its measure.
 	Compared []Comparison
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"leadline/analyse"
-	"leadline/ingest"
 )
 
 // MeasurementDiffers is the finding measurement-differs: a reported value differs from its own caliper.
@@ -12,9 +11,12 @@ var MeasurementDiffers = analyse.Check{
 	ID:    "measurement-differs",
 	Title: "a reported value differs from its own caliper",
 	Doc: "The number in the report and the points it was taken from do not agree within half a unit of the " +
-		"last printed place and the expanded uncertainty of the rebuilt value (k = 2).",
-	Advice: "Look at the image: was the caliper moved after the number was stored, the unit mixed up, or the " +
-		"picture rescaled?",
+		"last printed place and the expanded uncertainty of the rebuilt value (k = 2). Where a typical fault would " +
+		"make them agree by the same rule, the message names it, and all of several: a power of ten between units, " +
+		"a picture resampled after calibration, Pixel Spacing in place of the region, row and column spacing " +
+		"swapped, the scale of another region, another frame timing. Nothing is corrected by it.",
+	Advice: "Look at the image: was the caliper moved after the number was stored? Where a fault is named, see " +
+		"whether other values of the device show the same.",
 	Severity: analyse.Error,
 	Run:      eachMeasurement(measurementDiffers),
 }
@@ -24,19 +26,13 @@ func measurementDiffers(m *analyse.Measurement) string {
 		return ""
 	}
 	return fmt.Sprintf("%s: reported %s %s, rebuilt %.4g %s (difference %+.3g %s, allowed %.2g)%s", name(m), m.Reported.Text, m.Reported.Unit,
-		m.Rebuilt.Value, m.Rebuilt.Unit, m.Difference.Value, m.Rebuilt.Unit, m.Tolerance.Value, ratioHint(m.Difference, m.Rebuilt.Value))
+		m.Rebuilt.Value, m.Rebuilt.Unit, m.Difference.Value, m.Rebuilt.Unit, m.Tolerance.Value, evidence(m.Faults))
 }
 
-// ratioHint names the ratio where it looks like a unit mixed up.
-func ratioHint(difference ingest.Optional[float64], rebuilt float64) string {
-	if rebuilt == 0 {
+// evidence names the typical faults that would explain the difference.
+func evidence(faults []analyse.Fault) string {
+	if len(faults) == 0 {
 		return ""
 	}
-	ratio := 1 + difference.Value/rebuilt
-	for _, known := range []float64{10, 100, 1000, 0.1, 0.01, 0.001} {
-		if ratio > 0.9*known && ratio < 1.1*known {
-			return fmt.Sprintf("; about %g times: a unit mixed up?", known)
-		}
-	}
-	return ""
+	return "; " + analyse.FaultWords(faults)
 }

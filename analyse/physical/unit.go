@@ -12,11 +12,11 @@ type Conversion struct {
 // from memory).
 const mmHgPerKPa = 1 / 0.133322387415
 
-// units maps unit codes onto the units used inside. First of each line the UCUM
+// unitSpellings maps unit codes onto the units used inside. First of each line the UCUM
 // code (PS3.16 names UCUM, case sensitive), then spellings that are none but occur
 // in files, as codes of other schemes, as code meanings and in typed tables
 // (from memory, and reports of shared/data).
-var units = spelled(map[Conversion][]string{
+var unitSpellings = map[Conversion][]string{
 	{MM, 1}:    {"mm", "MM", "millimeter", "millimetre", "millimeters", "millimetres"},
 	{MM, 10}:   {"cm", "CM", "centimeter", "centimetre", "centimeters", "centimetres"},
 	{MM, 1000}: {"m", "meter", "metre"},
@@ -53,7 +53,9 @@ var units = spelled(map[Conversion][]string{
 	{Deg, degreesPerRadian}: {"rad", "radian"},
 	{Percent, 1}:            {"%", "percent"},
 	{One, 1}:                {"1", "no units", "ratio", "unity"},
-})
+}
+
+var units = spelled(unitSpellings)
 
 func spelled(table map[Conversion][]string) map[string]Conversion {
 	out := map[string]Conversion{}

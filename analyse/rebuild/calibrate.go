@@ -186,7 +186,7 @@ func bySpacing(img *ingest.Image, formulas []formula, w want, pointStdU float64)
 var signed = []analyse.QuantityKind{analyse.Velocity, analyse.MeanVelocity, analyse.Depth}
 
 // compute works the formulas out.
-func (s scale) compute(image string, points []ingest.Point, rule *analyse.UncertaintyRule) ([]outcome, *failure) {
+func (s scale) compute(img *analyse.Image, points []ingest.Point, rule *analyse.UncertaintyRule) ([]outcome, *failure) {
 	outcomes := make([]outcome, len(s.formulas))
 	for i, f := range s.formulas {
 		plane := s.plane
@@ -197,7 +197,8 @@ func (s scale) compute(image string, points []ingest.Point, rule *analyse.Uncert
 		if err != nil {
 			return nil, failureOf(err)
 		}
-		o := outcome{image: image, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
+		o := outcome{image: img.SOPInstanceUID, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
+		o.img, o.plane, o.formula = img, s.plane, &s.formulas[i]
 		if o.work = plane.Work; o.work != nil {
 			o.work.DropUnused(physical.PartScale)
 		}

@@ -22,6 +22,12 @@ type outcome struct {
 	// signs tells that the sign of the value may be compared.
 	signs bool
 	notes notes
+	// img, plane and formula are what the value was computed on and by; formula is nil
+	// for an interval between frames, which timedBy tells of.
+	img     *analyse.Image
+	plane   physical.Plane
+	formula *formula
+	timedBy string
 	// work holds the steps, nil where they are not asked for.
 	work *physical.Work
 }
@@ -132,7 +138,7 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 		return nil, fail
 	}
 	scale.explain = c.explain
-	outcomes, fail := scale.compute(img.SOPInstanceUID, c.m.Points, c.rule)
+	outcomes, fail := scale.compute(img, c.m.Points, c.rule)
 	for i := range outcomes {
 		outcomes[i].placed(placement, c.rule.Protocol)
 	}

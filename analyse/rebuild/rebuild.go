@@ -111,6 +111,8 @@ func (c *caliper) row(o outcome) analyse.Measurement {
 		remarks.add(n)
 	}
 	judge(&m, c.want, o, &remarks)
+	m.Faults = c.faults(&m, o)
+	remarks.add(analyse.FaultWords(m.Faults))
 	m.Note = remarks.String()
 	return m
 }

@@ -141,7 +141,7 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 	if len(c.m.Frames) != 2 {
 		return nil, failed(ReasonDegenerate, fmt.Sprintf("an interval needs two frames, not %d", len(c.m.Frames)))
 	}
-	first, last := min(c.m.Frames[0], c.m.Frames[1]), max(c.m.Frames[0], c.m.Frames[1])
+	first, last := ends(c.m.Frames)
 	if first == last {
 		return nil, failed(ReasonDegenerate, "both ends of the interval are the same frame")
 	}
@@ -157,7 +157,7 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 	if math.IsInf(value.Value, 0) || math.IsInf(value.StdU, 0) {
 		return nil, failed(ReasonUncalibrated, "the frame timing of the clip is out of range")
 	}
-	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value, work: work}
+	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value, work: work, img: img, timedBy: clock.source}
 	if work != nil {
 		explainScale(work, value, value, &analyse.UncertaintyRule{}, analyse.ScaleU{}, powers{})
 	}
@@ -166,6 +166,11 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 		o.notes.add(n)
 	}
 	return []outcome{o}, nil
+}
+
+// ends are two frames in order.
+func ends(frames []int) (first, last int) {
+	return min(frames[0], frames[1]), max(frames[0], frames[1])
 }
 
 // between is the time from frame first to frame last, counted from 1. Its steps go

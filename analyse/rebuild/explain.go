@@ -63,7 +63,7 @@ func explainScale(w *physical.Work, q, points physical.Quantity, rule *analyse.U
 		}
 		add("u", q.Unit, q.StdU, "sqrt("+physical.Plus(len(args), "%v^2")+")", args...)
 	}
-	add("U (k = 2)", q.Unit, q.ExpandedU(), "2 * %v", q.StdU)
+	add("U (k=2)", q.Unit, q.ExpandedU(), "2 * %v", q.StdU)
 }
 
 // comparison is what judge compared, in the unit of the rebuilt value.

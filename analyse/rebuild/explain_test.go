@@ -121,7 +121,7 @@ func checkSteps(m *analyse.Measurement, work *physical.Work) (problems []string)
 			values["value"] = s.Value
 		}
 	}
-	compare := map[string]float64{"value": m.Rebuilt.Value, "U (k = 2)": m.Rebuilt.ExpandedU()}
+	compare := map[string]float64{"value": m.Rebuilt.Value, "U (k=2)": m.Rebuilt.ExpandedU()}
 	if m.Difference.Set {
 		compare["difference"], compare["tolerance"] = m.Difference.Value, m.Tolerance.Value
 	}

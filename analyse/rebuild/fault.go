@@ -47,6 +47,9 @@ func (c *caliper) faults(m *analyse.Measurement, o outcome) []analyse.Fault {
 		return nil
 	}
 	reported, half := m.Reported.Value*c.want.factor, halfPlace(m.Reported, c.want, new(notes))
+	if o.explains(reported, half, o.value) {
+		return nil
+	}
 	var found []analyse.Fault
 	for _, h := range hypotheses {
 		if suspect && !h.suspect {

@@ -109,9 +109,9 @@ func (w *Work) cross(name string, unit Unit, a, b vec) {
 func (w *Work) spread(p Plane, stdU float64, unit Unit, sensitivities []vec) {
 	one := p.pointStdU()
 	if p.PointStdU > 0 {
-		w.Add(PartUncertainty, "u of one coordinate", PX, one, "%v", p.PointStdU)
+		w.Add(PartUncertainty, "u of one coordinate, by the protocol", PX, one, "%v", p.PointStdU)
 	} else {
-		w.Add(PartUncertainty, "u of one coordinate", PX, one, "0.5 / sqrt(3)")
+		w.Add(PartUncertainty, "u of one coordinate, half a pixel either way", PX, one, "0.5 / sqrt(3)")
 	}
 	var used []float64
 	for i, c := range sensitivities {

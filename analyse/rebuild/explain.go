@@ -29,15 +29,15 @@ func (s scale) explained(f *formula) physical.Plane {
 	}
 	raw := s.region.Raw
 	if f.x != "" {
-		w.ScaleStep("sx, from Physical Delta X", plane.X, raw.DeltaX.Value, raw.UnitsX.Value)
+		w.ScaleStep("sx, from Physical Delta X in "+s.region.UnitsX, plane.X, raw.DeltaX.Value, raw.UnitsX.Value)
 	}
 	if f.y != "" {
-		w.ScaleStep("sy, from Physical Delta Y", plane.Y, raw.DeltaY.Value, raw.UnitsY.Value)
+		w.ScaleStep("sy, from Physical Delta Y in "+s.region.UnitsY, plane.Y, raw.DeltaY.Value, raw.UnitsY.Value)
 	}
 	if zero, ok := plane.Y.Zero.Get(); ok && f.absolute {
 		w.ZeroStep("y0, centre of the reference pixel", zero, raw.MinY0.Value, raw.RefY0.Value)
 		if zero.Value != 0 {
-			w.ScaleStep("value there", physical.Axis{Unit: plane.Y.Unit, Delta: zero.Value}, raw.RefValueY.Value, raw.UnitsY.Value)
+			w.ScaleStep("value there in "+s.region.UnitsY, physical.Axis{Unit: plane.Y.Unit, Delta: zero.Value}, raw.RefValueY.Value, raw.UnitsY.Value)
 		}
 	}
 	return plane

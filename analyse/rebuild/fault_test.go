@@ -63,7 +63,7 @@ func TestFaults(t *testing.T) {
 		// 10 frames are 0.2 s by Frame Time, 0.4 s by Cine Rate.
 		{frames("clip", "0.40|s|", 3, 13), []analyse.FaultKind{analyse.FaultOtherTiming}},
 	} {
-		m := Measurements(faultStudy(), []ingest.CaliperRow{c.row})[0]
+		m := Measurements(faultStudy(), []ingest.CaliperRow{c.row}, nil)[0]
 		var got []analyse.FaultKind
 		for _, f := range m.Faults {
 			got = append(got, f.Kind)
@@ -125,7 +125,7 @@ func TestPlantedFaultsAreNamed(t *testing.T) {
 		for range 500 {
 			study, r := randomPicture(rng, 250)
 			writeDown(&r, value(study.Images[0], r))
-			m := Measurements(study, []ingest.CaliperRow{r})[0]
+			m := Measurements(study, []ingest.CaliperRow{r}, nil)[0]
 			if m.Verdict == analyse.VerdictAgrees {
 				continue // the fault makes no difference here
 			}
@@ -152,15 +152,15 @@ func TestFalseNaming(t *testing.T) {
 	for range n {
 		study, r := randomPicture(rng, 60)
 		writeDown(&r, 1)
-		plain := Measurements(study, []ingest.CaliperRow{r})[0].Rebuilt
+		plain := Measurements(study, []ingest.CaliperRow{r}, nil)[0].Rebuilt
 		writeDown(&r, plain.Value)
-		if m := Measurements(study, []ingest.CaliperRow{r})[0]; len(m.Faults) > 0 || m.Verdict != analyse.VerdictAgrees {
+		if m := Measurements(study, []ingest.CaliperRow{r}, nil)[0]; len(m.Faults) > 0 || m.Verdict != analyse.VerdictAgrees {
 			t.Fatalf("agrees and has faults: %+v", m)
 		}
 		writeDown(&r, plain.Value*math.Exp((rng.Float64()-0.5)*span))
 		p := chance(t, study, r, span)
 		expectedNamed, variance = expectedNamed+p, variance+p*(1-p)
-		m := Measurements(study, []ingest.CaliperRow{r})[0]
+		m := Measurements(study, []ingest.CaliperRow{r}, nil)[0]
 		if m.Verdict == analyse.VerdictDiffers {
 			differ++
 		}

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"leadline/analyse"
@@ -84,11 +86,13 @@ func (v *fileView) measurements(b *strings.Builder) {
 		if r["note"] != "" {
 			b.WriteString(steps.Wrap("note: "+r["note"], 2))
 		}
-		for _, m := range v.Steps {
-			if fmt.Sprint(m.Measurement) == r["measurement"] {
-				b.WriteString(steps.Text(m.work))
-				b.WriteString(steps.Wrap(conclusion(r), 2))
-			}
+		at := slices.IndexFunc(v.Steps, func(m measured) bool { return strconv.Itoa(m.Measurement) == r["measurement"] })
+		switch {
+		case at >= 0:
+			b.WriteString(steps.Text(v.Steps[at].work))
+			b.WriteString(steps.Wrap(conclusion(r), 2))
+		case r["rebuilt"] != "":
+			fmt.Fprintln(b, "  (its steps stand with the image that the caliper lies on)")
 		}
 	}
 }
@@ -101,8 +105,10 @@ func caliperWords(r row) string {
 			words = append(words, word)
 		}
 	}
-	if r["frame"] != "" {
-		words = append(words, "frame "+r["frame"])
+	if first, last, two := strings.Cut(r["frame"], " "); two {
+		words = append(words, "frames "+first+" and "+last)
+	} else if first != "" {
+		words = append(words, "frame "+first)
 	}
 	switch {
 	case r["region"] != "":

@@ -73,6 +73,7 @@ var (
 	numberPattern = regexp.MustCompile(`[0-9.]+(?:e[-+]?[0-9]+)?`)
 	headPattern   = regexp.MustCompile(`\n  rebuilt (\S+) ± (\S+) `)
 	pointPattern  = regexp.MustCompile(`\n    P\d+ +x (\S+) +y (\S+)`)
+	framesPattern = regexp.MustCompile(`frames (\d+) and (\d+)`)
 	goesOn        = regexp.MustCompile(`\n {8}(\S)`)
 	termPattern   = regexp.MustCompile(`\n +[xy]\d+ +(\S+) +(\S+)`)
 )
@@ -87,7 +88,7 @@ func calculate(block string) (problems []string) {
 	for _, c := range constants {
 		known[c] = true
 	}
-	for _, pattern := range []*regexp.Regexp{pointPattern, termPattern} {
+	for _, pattern := range []*regexp.Regexp{pointPattern, termPattern, framesPattern} {
 		for _, m := range pattern.FindAllStringSubmatch(block, -1) {
 			known[strings.TrimPrefix(m[1], "-")], known[strings.TrimPrefix(m[2], "-")] = true, true
 		}

@@ -5,6 +5,7 @@ package steps
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -131,6 +132,9 @@ func sentence(s physical.Step) string {
 	if expr != value {
 		expr += " = " + value
 	}
+	if s.Unit == physical.One {
+		return fmt.Sprintf("%s = %s", s.Name, expr)
+	}
 	return fmt.Sprintf("%s = %s %s", s.Name, expr, s.Unit)
 }
 
@@ -148,8 +152,11 @@ func expression(s physical.Step) string {
 		}
 		args[i] = text
 	}
-	return fmt.Sprintf(s.Formula, args...)
+	return doubled.ReplaceAllString(fmt.Sprintf(s.Formula, args...), "($1)")
 }
+
+// doubled is a negative number in parentheses that stood in parentheses already.
+var doubled = regexp.MustCompile(`\(\((-[^() ]+)\)\)`)
 
 func number(v float64) string {
 	if v == 0 {

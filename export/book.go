@@ -29,6 +29,7 @@ type Book struct {
 	Tables []Table
 	// Overview is what a reader sees first, Method how it was computed.
 	Overview, Method []Section
+	writer           *writer
 }
 
 // Tables makes the tables of a result; see Book for what else there is.
@@ -50,6 +51,7 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 		Tables:   append(tables, codebook(w.rules, tables)),
 		Overview: w.overview(overview.Of(result), opts.Version),
 		Method:   method(),
+		writer:   w,
 	}
 }
 
@@ -151,14 +153,18 @@ func (w *writer) aboutUID(uid string) *deid.Subject {
 	return nil
 }
 
-// Heading is the meaning of a code as the identity lets it be shown: a code of a
-// private scheme may mean what a person typed.
-func (b *Book) Heading(c ingest.Code) string {
-	switch {
-	case c.Meaning == "":
-		return "(no heading)"
-	case b.Identity == deid.Full || public(c.Scheme):
-		return clean(c.Meaning)
+// Heading is the meaning of a code in a report of a study, by the rules of labels:
+// a code of a private scheme may mean what a person typed.
+func (b *Book) Heading(studyUID string, c ingest.Code) string {
+	rule, subject := deid.Words, (*deid.Subject)(nil)
+	if public(c.Scheme) {
+		rule = deid.Keep
 	}
-	return "(heading of a private scheme)"
+	if row := b.writer.byUID[studyUID]; row != nil {
+		subject = row.about
+	}
+	if text := b.writer.rules.Text(rule, subject, clean(c.Meaning)); text != "" {
+		return text
+	}
+	return "(no heading to show)"
 }

@@ -206,7 +206,7 @@ func treeOf(inst *ingest.Instance, book *export.Book) []string {
 		n := &inst.Report.Numerics[i]
 		path := make([]string, 0, len(n.Containers))
 		for k := len(n.Containers) - 1; k >= 0; k-- {
-			path = append(path, book.Heading(n.Containers[k]))
+			path = append(path, book.Heading(inst.Study.UID, n.Containers[k]))
 		}
 		for depth, heading := range path {
 			if depth < len(above) && above[depth] == heading {
@@ -216,7 +216,7 @@ func treeOf(inst *ingest.Instance, book *export.Book) []string {
 			lines = append(lines, strings.Repeat("  ", depth)+heading)
 		}
 		above = path
-		lines = append(lines, strings.Repeat("  ", len(path))+book.Heading(n.Concept)+mark(len(n.Graphics)))
+		lines = append(lines, strings.Repeat("  ", len(path))+book.Heading(inst.Study.UID, n.Concept)+mark(len(n.Graphics)))
 	}
 	return lines
 }

@@ -45,9 +45,9 @@ func (p Plane) path(points []ingest.Point, closed bool) (Quantity, error) {
 	if p.Work != nil {
 		p.Work.Points = pointsOf(used)
 	}
-	places := make([]vec, len(used))
-	for i, v := range used {
-		places[i] = v.scaled(p)
+	places := used
+	for i := range places {
+		places[i] = places[i].scaled(p)
 	}
 	pieces := len(places) - 1
 	if closed && len(places) > 2 {

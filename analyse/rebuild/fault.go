@@ -7,35 +7,33 @@ import (
 	"leadline/analyse/physical"
 )
 
-// hypothesis is one typical fault: what the value would be if it had happened. A
-// hypothesis that does not apply to a measurement gives nothing.
+// hypothesis is one typical fault. explain works out what the value would be if it
+// had happened, and says in words what the reported value agrees with then; empty
+// where it agrees with nothing, or where the fault cannot have happened.
 type hypothesis struct {
-	kind   analyse.FaultKind
-	expect func(*differing) []expected
+	kind    analyse.FaultKind
+	explain func(*differing) string
 	// suspect tells that it is also asked where the calibration contradicts its image.
 	suspect bool
 }
 
 // hypotheses are all of them, in the order they are named.
 var hypotheses = []hypothesis{
-	{kind: analyse.FaultPowerOfTen, expect: byPowerOfTen},
-	{kind: analyse.FaultResampled, expect: byImageScale, suspect: true},
-	{kind: analyse.FaultOtherSpacing, expect: bySpacingInstead},
-	{kind: analyse.FaultSwapped, expect: bySwappedAxes},
-	{kind: analyse.FaultOtherRegion, expect: byOtherRegion},
-	{kind: analyse.FaultOtherTiming, expect: byOtherClock},
+	{kind: analyse.FaultPowerOfTen, explain: byPowerOfTen},
+	{kind: analyse.FaultResampled, explain: byImageScale, suspect: true},
+	{kind: analyse.FaultOtherSpacing, explain: bySpacingInstead},
+	{kind: analyse.FaultSwapped, explain: bySwappedAxes},
+	{kind: analyse.FaultOtherRegion, explain: byOtherRegion},
+	{kind: analyse.FaultOtherTiming, explain: byOtherClock},
 }
 
 // differing is a measurement whose reported value its caliper does not explain.
 type differing struct {
 	caliper *caliper
-	outcome
-}
-
-// expected is a value under a hypothesis, and the hypothesis in words.
-type expected struct {
-	value physical.Quantity
-	words string
+	*outcome
+	// reported is in the unit of the rebuilt value, as is half a unit of its last
+	// place.
+	reported, half float64
 }
 
 // faults names every hypothesis under which reported and rebuilt value agree by
@@ -46,8 +44,8 @@ func (c *caliper) faults(m *analyse.Measurement, o outcome) []analyse.Fault {
 	if m.Reported == nil || c.want.unit != o.value.Unit || !suspect && m.Verdict != analyse.VerdictDiffers {
 		return nil
 	}
-	reported, half := m.Reported.Value*c.want.factor, halfPlace(m.Reported, c.want, new(notes))
-	if o.explains(reported, half, o.value) {
+	d := differing{c, &o, m.Reported.Value * c.want.factor, halfPlace(m.Reported, c.want, new(notes))}
+	if d.agrees(o.value) {
 		return nil
 	}
 	var found []analyse.Fault
@@ -55,27 +53,24 @@ func (c *caliper) faults(m *analyse.Measurement, o outcome) []analyse.Fault {
 		if suspect && !h.suspect {
 			continue
 		}
-		for _, e := range h.expect(&differing{c, o}) {
-			if o.explains(reported, half, e.value) {
-				found = append(found, analyse.Fault{Kind: h.kind, Evidence: e.words})
-				break
-			}
+		if words := h.explain(&d); words != "" {
+			found = append(found, analyse.Fault{Kind: h.kind, Evidence: words})
 		}
 	}
 	return found
 }
 
-// explains tells that a value agrees with the reported one.
-func (o *outcome) explains(reported, half float64, q physical.Quantity) bool {
-	rebuilt := q.Value
-	if !o.signs {
+// agrees tells that a value agrees with the reported one.
+func (d *differing) agrees(q physical.Quantity) bool {
+	reported, rebuilt := d.reported, q.Value
+	if !d.signs {
 		reported, rebuilt = math.Abs(reported), math.Abs(rebuilt)
 	}
-	return math.Abs(reported-rebuilt) <= half+q.ExpandedU()
+	return math.Abs(reported-rebuilt) <= d.half+q.ExpandedU()
 }
 
 // on rebuilds the caliper by a formula on another plane. It is false where that
-// gives no value.
+// gives no value, or none that agrees.
 func (d *differing) on(plane physical.Plane, f *formula) (physical.Quantity, bool) {
 	if f == nil || f.compute == nil || !f.fits(plane) || f.same(d.plane, plane) {
 		return physical.Quantity{}, false
@@ -86,5 +81,5 @@ func (d *differing) on(plane physical.Plane, f *formula) (physical.Quantity, boo
 		return q, false
 	}
 	q, _ = withScale(q, f.quantity, d.caliper.rule, nil)
-	return q, true
+	return q, d.agrees(q)
 }

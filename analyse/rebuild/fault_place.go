@@ -8,20 +8,18 @@ import (
 )
 
 // byOtherRegion: the scale of another region of the picture was used.
-func byOtherRegion(d *differing) []expected {
-	var list []expected
+func byOtherRegion(d *differing) string {
 	for i := range d.img.Regions {
 		r := &d.img.Regions[i]
 		if d.source == analyse.CalibrationRegion && r.Raw.Ordinal == d.region {
 			continue
 		}
 		plane := physical.RegionPlane(r.Raw)
-		q, ok := d.on(plane, d.counterpart(plane))
-		if ok {
-			list = append(list, expected{q, fmt.Sprintf("%.4g %s by the scale of region %d", q.Value, q.Unit, r.Raw.Ordinal)})
+		if q, ok := d.on(plane, d.counterpart(plane)); ok {
+			return fmt.Sprintf("%.4g %s by the scale of region %d", q.Value, q.Unit, r.Raw.Ordinal)
 		}
 	}
-	return list
+	return ""
 }
 
 // counterpart is the formula that gives the same quantity of the same shape on
@@ -42,12 +40,11 @@ func (d *differing) counterpart(p physical.Plane) *formula {
 }
 
 // byOtherClock: an interval was timed by another attribute of the clip.
-func byOtherClock(d *differing) []expected {
+func byOtherClock(d *differing) string {
 	if d.source != analyse.CalibrationTiming {
-		return nil
+		return ""
 	}
 	first, last := ends(d.caliper.m.Frames)
-	var list []expected
 	for _, by := range []func(*clock) bool{
 		func(c *clock) bool { return c.byVector(d.img.Image) },
 		func(c *clock) bool { return c.byFrameTime(d.img.Image) },
@@ -57,8 +54,9 @@ func byOtherClock(d *differing) []expected {
 		if !by(&c) || !(c.periodS > 0) || c.source == d.timedBy {
 			continue
 		}
-		q := c.between(first, last, nil)
-		list = append(list, expected{q, fmt.Sprintf("%.4g %s, timed by %s instead of %s", q.Value, q.Unit, c.source, d.timedBy)})
+		if q := c.between(first, last, nil); d.agrees(q) {
+			return fmt.Sprintf("%.4g %s, timed by %s instead of %s", q.Value, q.Unit, c.source, d.timedBy)
+		}
 	}
-	return list
+	return ""
 }

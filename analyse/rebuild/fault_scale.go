@@ -11,21 +11,21 @@ import (
 // byImageScale: the picture was resampled after it was calibrated, and the number
 // was taken before. The regions then end at a place that is the same part of the
 // width and of the height: the corner of the picture as it was.
-func byImageScale(d *differing) []expected {
+func byImageScale(d *differing) string {
 	if d.plane.X.Unit == "" && d.plane.Y.Unit == "" || d.formula == nil || d.formula.absolute {
-		return nil // the zero moves too, and where to is not known
+		return "" // the zero moves too, and where to is not known
 	}
 	kx, ky, ok := imageScale(d.img)
 	if !ok {
-		return nil
+		return ""
 	}
 	plane := d.plane
 	plane.X.Delta, plane.Y.Delta = plane.X.Delta/kx, plane.Y.Delta/ky
 	q, ok := d.on(plane, d.formula)
 	if !ok {
-		return nil
+		return ""
 	}
-	return []expected{{q, fmt.Sprintf("%.4g %s, measured before the picture was scaled to %.4g times its size, which the bounds of its regions tell", q.Value, q.Unit, kx)}}
+	return fmt.Sprintf("%.4g %s, measured before the picture was scaled to %.4g times its size, which the bounds of its regions tell", q.Value, q.Unit, kx)
 }
 
 // imageScale is how many times as large a picture is as one whose last column and
@@ -51,33 +51,33 @@ func imageScale(img *analyse.Image) (kx, ky float64, ok bool) {
 
 // bySpacingInstead: the number was taken by Pixel Spacing, which is not the scale
 // of the region.
-func bySpacingInstead(d *differing) []expected {
+func bySpacingInstead(d *differing) string {
 	spacing, ok := d.img.Image.Spacing.Pixel.Get()
 	if !ok || d.source != analyse.CalibrationRegion {
-		return nil
+		return ""
 	}
 	plane, ok := physical.SpacingPlane(spacing)
 	if !ok {
-		return nil
+		return ""
 	}
 	q, ok := d.on(plane, d.counterpart(plane))
 	if !ok {
-		return nil
+		return ""
 	}
-	return []expected{{q, fmt.Sprintf("%.4g %s by Pixel Spacing, whose scale is %.4g times that of region %d", q.Value, q.Unit,
-		math.Abs(plane.Y.Delta/d.plane.Y.Delta), d.region)}}
+	return fmt.Sprintf("%.4g %s by Pixel Spacing, whose scale is %.4g times that of region %d", q.Value, q.Unit,
+		math.Abs(plane.Y.Delta/d.plane.Y.Delta), d.region)
 }
 
 // bySwappedAxes: the spacing of rows was taken for that of columns.
-func bySwappedAxes(d *differing) []expected {
+func bySwappedAxes(d *differing) string {
 	plane := d.plane
 	if plane.X.Unit != plane.Y.Unit {
-		return nil
+		return ""
 	}
 	plane.X.Delta, plane.Y.Delta = plane.Y.Delta, plane.X.Delta
 	q, ok := d.on(plane, d.formula)
 	if !ok {
-		return nil
+		return ""
 	}
-	return []expected{{q, fmt.Sprintf("%.4g %s, by the spacing of rows taken for that of columns and the other way round", q.Value, q.Unit)}}
+	return fmt.Sprintf("%.4g %s, by the spacing of rows taken for that of columns and the other way round", q.Value, q.Unit)
 }

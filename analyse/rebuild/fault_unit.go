@@ -7,11 +7,11 @@ import (
 )
 
 // byPowerOfTen: a unit was taken for another of the same quantity.
-func byPowerOfTen(d *differing) []expected {
-	var list []expected
+func byPowerOfTen(d *differing) string {
 	for _, m := range physical.MistakenUnits(d.value.Unit) {
-		q := physical.Quantity{Value: d.value.Value * m.Ratio, StdU: d.value.StdU * m.Ratio, Unit: d.value.Unit}
-		list = append(list, expected{q, fmt.Sprintf("%g times the rebuilt value (a number in %s that stands as %s)", m.Ratio, m.Number, m.Label)})
+		if d.agrees(physical.Quantity{Value: d.value.Value * m.Ratio, StdU: d.value.StdU * m.Ratio, Unit: d.value.Unit}) {
+			return fmt.Sprintf("%g times the rebuilt value (a number in %s that stands as %s)", m.Ratio, m.Number, m.Label)
+		}
 	}
-	return list
+	return ""
 }

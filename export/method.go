@@ -41,6 +41,7 @@ func method() []Section {
 		}},
 		{Title: "Verdict", Paragraphs: []string{
 			"agrees: |reported − rebuilt| ≤ half a unit of the reported number's last place + U. Otherwise: differs. There is no other tolerance. Depths and velocities at a point or on average are compared with their sign, unless the sign of the scale contradicts the standard; everything else by its size.",
+			"Where they differ, typical faults are tried: a power of ten between units of the quantity, the picture resampled after calibration (where the bounds of the regions tell by how much), Pixel Spacing in place of the region, the steps of both axes swapped, the scale of another region of the picture, another timing of the frames. Each gives another value with its own U; where the reported value agrees with that by the same rule, the note names it, and all of several. The verdict stays, and nothing is corrected.",
 			"Example: a reported 12.3 mm has its last place at 0.1 mm. With U = 0.4 mm it agrees with rebuilt values from 11.85 mm to 12.75 mm.",
 			"suspect: the calibration contradicts its own image. rebuilt-only: nothing was reported. reported-only: there is no caliper. not-rebuilt: there is a caliper that cannot be turned into a value; the note says why.",
 		}},

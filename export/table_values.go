@@ -38,7 +38,7 @@ func measurementValues() []column[measurementRow] {
 			Meaning: "agrees (|difference| ≤ tolerance), differs, suspect (the calibration contradicts its own image), reported-only (no caliper), rebuilt-only (nothing reported), not-rebuilt (a caliper that cannot be used; the note says why)."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Verdict)) }},
 		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 42, Wrap: true, Place: Front, Rule: deid.Message,
-			Meaning: "What else is to be known, and why a value is absent."},
+			Meaning: "What else is to be known, why a value is absent, and typical faults that would explain a difference, each tested with the tolerance of the measurement."},
 			cell: func(r measurementRow) Cell { return text(r.item.Note) }},
 		{Column: Column{Name: "reference", Heading: "Reference", Kind: Text, Width: 60, Wrap: true, Place: Aside,
 			Meaning: "Each row of the reference table that the rebuilt value, else the reported one, was held against: " + comparedMeaning},

@@ -19,6 +19,7 @@ import (
 type measured struct {
 	Measurement int          `json:"measurement"`
 	Steps       []steps.Line `json:"steps"`
+	Terms       []steps.Term `json:"terms"`
 	work        *physical.Work
 }
 
@@ -51,7 +52,7 @@ func (v *fileView) explain(one *analyse.Result, sopUID string, e *explainer) {
 		for i := range s.Measurements {
 			m := &s.Measurements[i]
 			if w := e.of(s.UID)[m.Number]; w != nil && m.SOPUID == sopUID {
-				v.Steps = append(v.Steps, measured{m.Number, steps.Lines(w), w})
+				v.Steps = append(v.Steps, measured{m.Number, steps.Lines(w), steps.Terms(w), w})
 			}
 		}
 	}

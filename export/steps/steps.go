@@ -41,6 +41,23 @@ func Lines(w *physical.Work) []Line {
 	return lines
 }
 
+// Term is what one coordinate of the caliper adds: the derivative of the value by it,
+// a pixel, and its part of the standard uncertainty.
+type Term struct {
+	Coordinate string  `json:"coordinate"`
+	PerPixel   float64 `json:"per_pixel"`
+	StdU       float64 `json:"standard_uncertainty"`
+}
+
+// Terms are those of all coordinates, for other programs.
+func Terms(w *physical.Work) []Term {
+	terms := make([]Term, len(w.Terms))
+	for i, t := range w.Terms {
+		terms[i] = Term{t.Name, t.PerPixel, t.StdU}
+	}
+	return terms
+}
+
 // headings are the parts in their order.
 var headings = []struct {
 	part  physical.Part

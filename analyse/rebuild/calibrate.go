@@ -198,7 +198,7 @@ func (s scale) compute(img *analyse.Image, points []ingest.Point, rule *analyse.
 			return nil, failureOf(err)
 		}
 		o := outcome{image: img.SOPInstanceUID, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
-		o.img, o.plane, o.formula = img, s.plane, &s.formulas[i]
+		o.img, o.scaledBy, o.formula = img, s.region, &s.formulas[i]
 		if o.work = plane.Work; o.work != nil {
 			o.work.DropUnused(physical.PartScale)
 		}

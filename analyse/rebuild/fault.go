@@ -31,6 +31,8 @@ var hypotheses = []hypothesis{
 type differing struct {
 	caliper *caliper
 	*outcome
+	// plane is that of the value; it has no units for an interval between frames.
+	plane physical.Plane
 	// reported is in the unit of the rebuilt value, as is half a unit of its last
 	// place.
 	reported, half float64
@@ -39,12 +41,12 @@ type differing struct {
 // faults names every hypothesis under which reported and rebuilt value agree by
 // the measurement's own rule: half a unit of the reported number's last place + U,
 // where U is that of the value under the hypothesis.
-func (c *caliper) faults(m *analyse.Measurement, o outcome) []analyse.Fault {
+func (c *caliper) faults(m *analyse.Measurement, o *outcome) []analyse.Fault {
 	suspect := m.Verdict == analyse.VerdictSuspect
 	if m.Reported == nil || c.want.unit != o.value.Unit || !suspect && m.Verdict != analyse.VerdictDiffers {
 		return nil
 	}
-	d := differing{c, &o, m.Reported.Value * c.want.factor, halfPlace(m.Reported, c.want, new(notes))}
+	d := differing{c, o, o.plane(), m.Reported.Value * c.want.factor, halfPlace(m.Reported, c.want, new(notes))}
 	if d.agrees(o.value) {
 		return nil
 	}
@@ -58,6 +60,15 @@ func (c *caliper) faults(m *analyse.Measurement, o outcome) []analyse.Fault {
 		}
 	}
 	return found
+}
+
+// plane is the scale that the value was computed by.
+func (o *outcome) plane() physical.Plane {
+	if o.scaledBy != nil {
+		return physical.RegionPlane(o.scaledBy.Raw)
+	}
+	plane, _ := physical.SpacingPlane(o.img.Image.Spacing.Pixel.Value)
+	return plane
 }
 
 // agrees tells that a value agrees with the reported one.
@@ -75,7 +86,7 @@ func (d *differing) on(plane physical.Plane, f *formula) (physical.Quantity, boo
 	if f == nil || f.compute == nil || !f.fits(plane) || f.same(d.plane, plane) {
 		return physical.Quantity{}, false
 	}
-	plane.Work, plane.PointStdU = nil, d.plane.PointStdU
+	plane.PointStdU = d.caliper.rule.PlacementPX[d.caliper.m.Measure]
 	q, err := f.compute(plane, d.caliper.m.Points)
 	if err != nil {
 		return q, false

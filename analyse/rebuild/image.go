@@ -22,12 +22,13 @@ type outcome struct {
 	// signs tells that the sign of the value may be compared.
 	signs bool
 	notes notes
-	// img, plane and formula are what the value was computed on and by; formula is nil
-	// for an interval between frames, which timedBy tells of.
-	img     *analyse.Image
-	plane   physical.Plane
-	formula *formula
-	timedBy string
+	// img, scaledBy and formula are what the value was computed on and by; formula is
+	// nil for an interval between frames, which timedBy tells of, scaledBy for Pixel
+	// Spacing.
+	img      *analyse.Image
+	scaledBy *analyse.Region
+	formula  *formula
+	timedBy  string
 	// work holds the steps, nil where they are not asked for.
 	work *physical.Work
 }

@@ -17,15 +17,15 @@ import (
 // and line. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
 	list := make([]analyse.Measurement, 0, len(calipers))
-	walk(study, calipers, words, false, func(m *analyse.Measurement, _ *physical.Work) { list = append(list, *m) })
+	walk(study, calipers, words, false, func(m analyse.Measurement, _ *physical.Work) { list = append(list, m) })
 	return list
 }
 
 // walk hands over every row in its order, with its steps where they are asked for.
-func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(*analyse.Measurement, *physical.Work)) {
+func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(analyse.Measurement, *physical.Work)) {
 	images := imagesOf(study)
 	number := 0
-	row := func(m *analyse.Measurement, work *physical.Work) {
+	row := func(m analyse.Measurement, work *physical.Work) {
 		number++
 		m.Number = number
 		each(m, work)
@@ -52,11 +52,10 @@ func imagesOf(study *analyse.Study) map[string]*analyse.Image {
 
 // finish hands over the rows of one caliper: one, or two for a line in a strip that
 // nothing tells the quantity of.
-func finish(c *caliper, images map[string]*analyse.Image, each func(*analyse.Measurement, *physical.Work)) {
+func finish(c *caliper, images map[string]*analyse.Image, each func(analyse.Measurement, *physical.Work)) {
 	c.m.Calibration = analyse.CalibrationNone
 	if c.bare {
-		m := c.alone()
-		each(&m, nil)
+		each(c.alone(), nil)
 		return
 	}
 	fail := c.stop
@@ -65,13 +64,11 @@ func finish(c *caliper, images map[string]*analyse.Image, each func(*analyse.Mea
 		outcomes, fail = c.onImages(images)
 	}
 	if fail != nil {
-		m := c.notRebuilt(fail)
-		each(&m, nil)
+		each(c.notRebuilt(fail), nil)
 		return
 	}
 	for i := range outcomes {
-		m := c.row(outcomes[i])
-		each(&m, outcomes[i].work)
+		each(c.row(&outcomes[i]), outcomes[i].work)
 	}
 }
 
@@ -101,7 +98,7 @@ func (c *caliper) notRebuilt(fail *failure) analyse.Measurement {
 }
 
 // row is the row of one rebuilt value.
-func (c *caliper) row(o outcome) analyse.Measurement {
+func (c *caliper) row(o *outcome) analyse.Measurement {
 	m := c.m
 	value := o.value
 	m.SOPUID, m.Region, m.Calibration = o.image, o.region, o.source
@@ -110,7 +107,7 @@ func (c *caliper) row(o outcome) analyse.Measurement {
 	for _, n := range o.notes {
 		remarks.add(n)
 	}
-	judge(&m, c.want, o, &remarks)
+	judge(&m, c.want, *o, &remarks)
 	m.Faults = c.faults(&m, o)
 	remarks.add(analyse.FaultWords(m.Faults))
 	m.Note = remarks.String()

@@ -135,6 +135,18 @@ func TestLoadMissingPath(t *testing.T) {
 	}
 }
 
+// TestLoadWithinArchive: who gives a path of the ledger that leads into an archive is
+// told what to give.
+func TestLoadWithinArchive(t *testing.T) {
+	archive := t.TempDir() + "/export.zip"
+	write(t, archive, []byte("PK\x05\x06"))
+	_, err := Load(context.Background(), []string{archive + "!/a/1"}, Options{})
+	var missing *MissingPathError
+	if !errors.As(err, &missing) || !strings.HasSuffix(err.Error(), "is not read alone; give "+archive) {
+		t.Error(err)
+	}
+}
+
 // TestLoadCancelled stops in the middle of a run, from the progress report.
 func TestLoadCancelled(t *testing.T) {
 	dir := oddFolder(t)

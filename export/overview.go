@@ -105,10 +105,10 @@ var outcomeMeanings = map[ingest.Outcome]string{
 	ingest.OutcomeImage:        "images that were read",
 	ingest.OutcomeReport:       "structured reports that were read",
 	ingest.OutcomePresentation: "presentation states that were read",
-	ingest.OutcomeOther:        "DICOM objects of another kind; their identity only",
+	ingest.OutcomeOther:        "DICOM objects of another kind, media directories among them",
 	ingest.OutcomeDuplicate:    "the same bytes as a file met before; counted once",
 	ingest.OutcomeConflict:     "the UID of a file met before with other bytes; not used",
-	ingest.OutcomeNotDICOM:     "no DICOM; not used",
+	ingest.OutcomeNotDICOM:     "no DICOM: not used, but for archives, whose files are counted each",
 	ingest.OutcomeUnreadable:   "could not be read; the sheet Files says why",
 }
 

@@ -15,7 +15,7 @@ func (w *writer) agreement() Table {
 			{Column: Column{Name: "comparison", Heading: "Comparison", Kind: Text, Width: 17, Place: Front,
 				Meaning: "reported-rebuilt (reported less rebuilt value), repeats (of one measure by one observer in one study), observers (two on the same image, the first less the second)."},
 				cell: func(r row) Cell { return text(string(r.Compared)) }},
-			{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Place: Front, Rule: deid.Device,
+			{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 42, Wrap: true, Place: Front, Rule: deid.Device,
 				Meaning: "Maker, model and serial number of the device that made the images."},
 				cell: func(r row) Cell { return text(w.device(r.Device)) }, ruleOf: settled[row]},
 			{Column: Column{Name: "measure", Heading: "Measure", Kind: Text, Width: 29, Place: Front, Meaning: "The canonical kind of measurement; values that map onto none are in no statistic."},

@@ -14,7 +14,7 @@ func (w *writer) files() Table {
 		about:   "One row for every file met.",
 		subject: func(e *ingest.Entry) *deid.Subject { return w.aboutUID(e.StudyUID) },
 		columns: []column[*ingest.Entry]{
-			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 60, Rule: deid.Path,
+			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 60, Wrap: true, Rule: deid.Path,
 				Meaning: `Where the file was met. Characters that cannot be seen, and bytes that are no text, are written \x1B or \u202E.`},
 				cell: func(e *ingest.Entry) Cell { return text(e.Path) }},
 			{Column: Column{Name: "bytes", Heading: "Size (bytes)", Kind: Integer, Unit: "By", Width: 13,

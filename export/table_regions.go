@@ -31,7 +31,7 @@ func (w *writer) regions() Table {
 				cell: func(r regionRow) Cell { return text(r.image.SOPInstanceUID) }},
 			{Column: Column{Heading: "Instance number", Kind: Integer, Width: 9, Place: Front},
 				cell: func(r regionRow) Cell { return wholeNumber(r.image.InstanceNumber) }},
-			{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Rule: deid.Device,
+			{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 42, Rule: deid.Device,
 				Meaning: "Maker, model and serial number of the device that made the image."},
 				cell: func(r regionRow) Cell { return text(w.device(r.image.Device)) }, ruleOf: settled[regionRow]},
 		}, regionFacts()...),

@@ -104,7 +104,8 @@ func (l *loader) walkAndRead(ctx context.Context, paths []string) error {
 }
 
 // batch is how many files are handed on at once: one by one, the workers would
-// spend their time on waking each other.
+// spend their time on waking each other. Fewer are where none wait to be read, so
+// that of a few large archives each worker has one.
 const batch = 32
 
 func (l *loader) list(ctx context.Context, paths []string, files chan<- []met) error {
@@ -122,7 +123,7 @@ func (l *loader) list(ctx context.Context, paths []string, files chan<- []met) e
 		}
 	}
 	w := &walker{ctx: ctx, emit: func(m met) error {
-		if some = append(some, m); len(some) < batch {
+		if some = append(some, m); len(some) < batch && len(files) > 0 {
 			return nil
 		}
 		return hand()

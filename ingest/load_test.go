@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -132,6 +133,40 @@ func TestLoadMissingPath(t *testing.T) {
 	var missing *MissingPathError
 	if !errors.As(err, &missing) || !strings.HasSuffix(err.Error(), "nowhere: no such file or folder") {
 		t.Error(err)
+	}
+}
+
+// TestLoadWithinArchive: who gives a path of the ledger that leads into an archive is
+// told what to give.
+func TestLoadWithinArchive(t *testing.T) {
+	archive := t.TempDir() + "/export.zip"
+	write(t, archive, []byte("PK\x05\x06"))
+	_, err := Load(context.Background(), []string{archive + "!/a/1"}, Options{})
+	var missing *MissingPathError
+	if !errors.As(err, &missing) || !strings.HasSuffix(err.Error(), "is not read alone; give "+archive) {
+		t.Error(err)
+	}
+}
+
+// TestHandedOn: while no file waits to be read one is handed on at once, else many
+// together.
+func TestHandedOn(t *testing.T) {
+	dir := t.TempDir()
+	for i := range batch + 3 {
+		write(t, fmt.Sprintf("%s/%02d", dir, i), []byte("x"))
+	}
+	files := make(chan []met, inFlight)
+	l := &loader{}
+	if err := l.list(context.Background(), []string{dir}, files); err != nil {
+		t.Fatal(err)
+	}
+	close(files)
+	var got []int
+	for some := range files {
+		got = append(got, len(some))
+	}
+	if want := []int{1, batch, 2}; !slices.Equal(got, want) {
+		t.Errorf("handed on %v, want %v", got, want)
 	}
 }
 

@@ -6,7 +6,6 @@ import (
 	"crypto/sha256"
 	"errors"
 	"io"
-	"os"
 	"sync"
 )
 
@@ -19,7 +18,7 @@ type place func() (r io.ReaderAt, done func(), err error)
 // placeOf is a container that is a file of its own.
 func placeOf(path string) place {
 	return func() (io.ReaderAt, func(), error) {
-		f, err := os.Open(path)
+		f, err := openNow(path)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -83,7 +82,7 @@ func (c *contents) sum(at int) (io.ReadCloser, error) {
 	return d, nil
 }
 
-// digest reads the whole container once more.
+// fingerprint reads the whole container once more, and makes those of all its files.
 func (c *contents) fingerprint() error {
 	r, done, err := c.place()
 	if err != nil {

@@ -135,18 +135,18 @@ func (b *builder) device(d *dcm.Dataset) picturePart {
 	}
 }
 
-// lookUp returns what was made of the same content before, else makes it. What
-// problems were noted in making is not kept: each file names its own.
-func lookUp[T any](p *pool, known map[digest]T, key digest, d *dcm.Dataset, make func() T) T {
+// lookUp returns what was read of the same content before, else reads it. What
+// problems were met in reading is not kept: each file names its own.
+func lookUp[T any](p *pool, known map[digest]T, key digest, d *dcm.Dataset, read func() T) T {
 	p.mu.Lock()
 	v, ok := known[key]
 	p.mu.Unlock()
 	if ok {
 		return v
 	}
-	before := len(d.Problems())
-	v = make()
-	if len(d.Problems()) == before {
+	before := d.ProblemsMet()
+	v = read()
+	if d.ProblemsMet() == before {
 		p.mu.Lock()
 		known[key] = v
 		p.mu.Unlock()

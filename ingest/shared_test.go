@@ -6,6 +6,9 @@ import (
 	"path/filepath"
 	"reflect"
 	"testing"
+
+	"leadline/ingest/dcm"
+	b "leadline/ingest/internal/dcmbuild"
 )
 
 // TestSharedAsAlone: what is shared between the files of an archive reads as if
@@ -69,6 +72,35 @@ func TestSharing(t *testing.T) {
 	}
 	if rows := a.Instances[3].Image.Rows; rows != 241 {
 		t.Errorf("%d rows, want 241", rows)
+	}
+}
+
+// TestProblemInTwoParts: a problem of a picture is told of every file with it, also
+// where the study of the file read first has the same.
+func TestProblemInTwoParts(t *testing.T) {
+	const good, bad = "lung", "poum\xE3o" // of no character set that is declared
+	code := func(meaning string) dcm.Dataset {
+		return b.Set(b.Text(dcm.CodeValue, "SH", "1"), b.Text(dcm.CodeMeaning, "LO", meaning))
+	}
+	file := func(uid, procedure string) []byte {
+		return b.FileOf(usImage, b.Set(
+			b.Text(dcm.SOPClassUID, "UI", usImage), b.Text(dcm.SOPInstanceUID, "UI", uid),
+			b.Sequence(dcm.ProcedureCodeSequence, code(procedure)),
+			b.Text(dcm.StudyInstanceUID, "UI", "2.25.9"),
+			b.Number(dcm.Rows, "US", 240),
+			b.Sequence(dcm.ViewCodeSequence, code(bad))))
+	}
+	dir := t.TempDir()
+	write(t, dir+"/1", file("2.25.1", bad))
+	write(t, dir+"/2", file("2.25.2", good))
+	a, err := Load(context.Background(), []string{dir}, Options{Workers: 1})
+	if err != nil || len(a.Instances) != 2 {
+		t.Fatalf("%v, %d instances", err, len(a.Instances))
+	}
+	for _, inst := range a.Instances {
+		if n := len(inst.Problems); n != 1 {
+			t.Errorf("%s: %d problems, want 1: %v", filepath.Base(inst.Path), n, inst.Problems)
+		}
 	}
 }
 

@@ -8,6 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
+	"strings"
+
+	"leadline/ingest/cache"
 )
 
 // met is one file that the walk came to, or one place it could not go on from.
@@ -32,10 +35,15 @@ type walker struct {
 // MissingPathError names a path that was asked for and is not there.
 type MissingPathError struct {
 	Path string
-	Err  error
+	// Archive is the archive that the path leads into, empty where it does not.
+	Archive string
+	Err     error
 }
 
 func (e *MissingPathError) Error() string {
+	if e.Archive != "" {
+		return fmt.Sprintf("%s: a file within an archive is not read alone; give %s", shownPath(e.Path), shownPath(e.Archive))
+	}
 	if errors.Is(e.Err, fs.ErrNotExist) {
 		return fmt.Sprintf("%s: no such file or folder", shownPath(e.Path))
 	}
@@ -49,7 +57,7 @@ func (w *walker) walk(paths []string) error {
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
-			return &MissingPathError{Path: path, Err: err}
+			return &MissingPathError{Path: path, Archive: archiveOf(path), Err: err}
 		}
 		if w.within(path) {
 			continue
@@ -57,22 +65,24 @@ func (w *walker) walk(paths []string) error {
 		if err := w.entry(path, info, nil); err != nil {
 			return err
 		}
-		w.roots[absolute(path)] = true
+		w.roots[cache.Absolute(path)] = true
 	}
 	return nil
 }
 
-// absolute is the cleaned absolute path, the cleaned one where there is no telling.
-func absolute(path string) string {
-	if full, err := filepath.Abs(path); err == nil {
-		return full
+// archiveOf is the archive of a path that the ledger gives to a file within one,
+// empty where there is none of that name.
+func archiveOf(path string) string {
+	archive, _, leads := strings.Cut(path, inside)
+	if info, err := os.Stat(archive); !leads || err != nil || !info.Mode().IsRegular() {
+		return ""
 	}
-	return filepath.Clean(path)
+	return archive
 }
 
 // within tells that path lies in a root walked before, or is one.
 func (w *walker) within(path string) bool {
-	for at := absolute(path); ; at = filepath.Dir(at) {
+	for at := cache.Absolute(path); ; at = filepath.Dir(at) {
 		if w.roots[at] {
 			return true
 		}
@@ -83,7 +93,7 @@ func (w *walker) within(path string) bool {
 }
 
 // known tells that path, met below a root, is a root walked before.
-func (w *walker) known(path string) bool { return len(w.roots) > 0 && w.roots[absolute(path)] }
+func (w *walker) known(path string) bool { return len(w.roots) > 0 && w.roots[cache.Absolute(path)] }
 
 // entry handles one file or folder; above are the folders it lies in.
 func (w *walker) entry(path string, info os.FileInfo, above []os.FileInfo) error {

@@ -22,11 +22,11 @@ func directoryFindings(archive *ingest.Archive) []analyse.Finding {
 		}
 		absent, kinds := absentFiles(c.Missing)
 		raise(&checks.DirectoryFileMissing, absent,
-			fmt.Sprintf("%d of the %d files that it names are not among the files read (%s)", len(absent), c.Named, kinds))
+			fmt.Sprintf("the directory names %d files; not among the files read: %d (%s)", c.Named, len(absent), kinds))
 		raise(&checks.DirectoryFileUnlisted, c.Unlisted,
-			fmt.Sprintf("it does not name %d of the DICOM files below its folder", len(c.Unlisted)))
+			fmt.Sprintf("DICOM files below the directory's folder that it does not name: %d", len(c.Unlisted)))
 		raise(&checks.DirectoryRecordContradicts, c.Contradicting,
-			fmt.Sprintf("%d of the %d files that it names are other objects than it says", len(c.Contradicting), c.Named))
+			fmt.Sprintf("the directory names %d files; other objects than it says: %d", c.Named, len(c.Contradicting)))
 	}
 	return findings
 }

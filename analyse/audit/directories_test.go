@@ -27,9 +27,9 @@ func TestDirectoryFindings(t *testing.T) {
 		got = append(got, fmt.Sprintf("%s %s %s: %s %v", f.Severity, f.ID, f.Path, f.Message, f.Files))
 	}
 	want := []string{
-		"warning directory-file-missing m/DICOMDIR: 4 of the 5 files that it names are not among the files read (images: 2, reports: 1, of other kinds: 1) [m/B m/C m/D m/E]",
-		"note directory-file-unlisted m/DICOMDIR: it does not name 1 of the DICOM files below its folder [m/X]",
-		"warning directory-record-contradicts m/DICOMDIR: 1 of the 5 files that it names are other objects than it says [m/A]",
+		"warning directory-file-missing m/DICOMDIR: the directory names 5 files; not among the files read: 4 (images: 2, reports: 1, of other kinds: 1) [m/B m/C m/D m/E]",
+		"note directory-file-unlisted m/DICOMDIR: DICOM files below the directory's folder that it does not name: 1 [m/X]",
+		"warning directory-record-contradicts m/DICOMDIR: the directory names 5 files; other objects than it says: 1 [m/A]",
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("got %q, want %q", got, want)

@@ -35,7 +35,8 @@ type Definition struct {
 
 // Input is one quantity that a formula needs.
 type Input struct {
-	// Symbol stands in the formula; Measure is the measure's id, empty for Header.
+	// Symbol stands in the formula; Measure is the measure's id, empty for Header and
+	// Assumed.
 	Symbol, Measure string
 	// Or is another measure that serves where the first was not taken, As an index
 	// whose value does.
@@ -53,6 +54,8 @@ type Input struct {
 	Common bool
 	// Header reads the value from the study header instead.
 	Header func(*analyse.Study) (physical.Quantity, string)
+	// Assumed, with a unit, is a value that nobody measured and no header holds.
+	Assumed physical.Quantity
 }
 
 // common is an input that does not make a row of its index alone.

@@ -99,8 +99,14 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 }
 
 // resolve finds one input: the measure, else the one that may stand for it, else
-// the index, else the header. An empty answer means that it was found.
+// the index, else the header or what is assumed. An empty answer means that it was
+// found.
 func (d *Definition) resolve(in *Input, study *analyse.Study, have values, r *resolved) string {
+	if in.Assumed.Unit != "" {
+		r.values = append(r.values, term{value: in.Assumed.Value, own: in.Assumed.StdU})
+		r.used = append(r.used, "assumed, not measured ("+in.Symbol+")")
+		return ""
+	}
 	if in.Header != nil {
 		q, why := in.Header(study)
 		if why == "" {

@@ -3,6 +3,7 @@ package indices
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -70,6 +71,15 @@ func TestDerive(t *testing.T) {
 	}
 	if len(Derive(study())) != 0 || len(Derive(study(rebuilt("heart-rate", 140, 1, physical.PerMin)))) != 0 {
 		t.Error("rows for what nothing was measured of")
+	}
+}
+
+// TestAssumed: what nobody measured is not said to stand in a header.
+func TestAssumed(t *testing.T) {
+	x := find(t, study(rebuilt("tricuspid-regurgitation-peak-velocity", 250, 1, physical.CMPerS)), "rv-systolic-pressure")
+	want := []string{"measurement 1 (tricuspid-regurgitation-peak-velocity)", "assumed, not measured (RAP)"}
+	if !slices.Equal(x.Inputs, want) {
+		t.Errorf("inputs %q, want %q", x.Inputs, want)
 	}
 }
 

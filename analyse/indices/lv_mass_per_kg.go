@@ -7,6 +7,6 @@ var lvMassPerKg = Definition{
 	Formula: "(0.8 · 1.04 · ((IVSd + LVIDd + PWd)³ − LVIDd³) + 0.6) / weight, cm to g", Unit: physical.GramPerKg,
 	Inputs:    append(lvWalls[:3:3], bodyWeight),
 	Reference: lvMass.Reference,
-	Caution:   "the weight is the header's; its age is not known",
+	Caution:   weightCaution,
 	Compute:   perKg(lvMass.Compute),
 }

@@ -1,17 +1,12 @@
 package indices
 
-import (
-	"leadline/analyse"
-	"leadline/analyse/physical"
-)
+import "leadline/analyse/physical"
 
 // assumedAtrialPressure is not measured. Its error is no part of the uncertainty,
 // and the caution of every index that adds it says so.
 var assumedAtrialPressure = Input{
 	Symbol: "RAP", Unit: physical.MMHg, Common: true,
-	Header: func(*analyse.Study) (physical.Quantity, string) {
-		return physical.Quantity{Value: 5, Unit: physical.MMHg}, ""
-	},
+	Assumed: physical.Quantity{Value: 5, Unit: physical.MMHg},
 }
 
 const atrialCaution = "RAP, the right atrial pressure, is assumed to be 5 mmHg (3 to 10 in newborns, from memory) and not measured; what it may be off is not in the uncertainty"

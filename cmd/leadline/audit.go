@@ -50,10 +50,10 @@ func newAuditCommand(to streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "audit PATH...",
 		Short: "Audit every study below the paths and write a workbook",
-		Long: `Reads every file below the paths, rebuilds each measurement from its caliper and
-calibration, compares it with the reported value, holds every study against the
-protocols, and writes a workbook. A short summary goes to standard output,
-progress to standard error on a terminal. Pictures are not read.`,
+		Long: `Reads every file below the paths, also inside ZIP and tar archives, rebuilds each
+measurement from its caliper and calibration, compares it with the reported value,
+holds every study against the protocols, and writes a workbook. A short summary goes
+to standard output, progress to standard error on a terminal. Pictures are not read.`,
 		Example: `  leadline audit lambswool-ward --calipers lambswool-ward/calipers.csv \
       -o september.xlsx --tables september-tables`,
 		Args: cobra.MinimumNArgs(1),

@@ -44,7 +44,7 @@ func (e *nothingError) Error() string {
 // shownReasons is how many reasons the message names.
 const shownReasons = 5
 
-// nothingRead is a *nothingError where no file could be read as DICOM.
+// nothingRead is a *nothingError where no file is a DICOM object of a study.
 func nothingRead(archive *ingest.Archive) error {
 	if len(archive.Instances) > 0 {
 		return nil

@@ -57,8 +57,9 @@ is printed unless --identity full.`,
 	return document(cmd, exitDone, exitUsage, exitNothing, exitInterrupted)
 }
 
-// errNoneShown ends a show of which no file could be read; the reasons are printed.
-var errNoneShown = errors.New("none of the files could be read as DICOM")
+// errNoneShown ends a show of files none of which belongs to a study; what they are
+// is printed.
+var errNoneShown = errors.New("none of the files is a DICOM object of a study")
 
 func runShow(ctx context.Context, files []string, opts showOptions, out io.Writer) error {
 	for _, file := range files {

@@ -77,7 +77,7 @@ func (c *Cache) hash(path string) uint64 { return maphash.String(c.seed, path) }
 // one was kept and the file is still the same, with the size it has, in bytes. The
 // record lies in the buffer, which is made larger where it has to be.
 func (c *Cache) Find(path string, buffer *[]byte) (record []byte, size int64, ok bool) {
-	full := absolute(path)
+	full := Absolute(path)
 	hash := c.hash(full)
 	c.mu.Lock()
 	p, ok := c.index[hash]
@@ -106,7 +106,7 @@ func (c *Cache) Find(path string, buffer *[]byte) (record []byte, size int64, ok
 // Reject says that the record of the file at path cannot be used, though it was
 // whole when the cache was opened.
 func (c *Cache) Reject(path string) {
-	c.mark(c.hash(absolute(path)), stale)
+	c.mark(c.hash(Absolute(path)), stale)
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.rejected++

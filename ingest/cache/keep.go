@@ -14,7 +14,7 @@ func (c *Cache) Keep(path string, info fs.FileInfo, now time.Time, record []byte
 	if !settled(info, now) {
 		return
 	}
-	head := keyOf(absolute(path), info).appendTo(make([]byte, frameBytes, 256))
+	head := keyOf(Absolute(path), info).appendTo(make([]byte, frameBytes, 256))
 	if len(head)+len(record) > maxBody {
 		return
 	}
@@ -75,7 +75,7 @@ func (c *Cache) carry(paths []string, whole bool) (dropped bool, err error) {
 	}
 	folders := make([]string, len(paths))
 	for i, path := range paths {
-		folders[i] = absolute(path)
+		folders[i] = Absolute(path)
 	}
 	err = records(c.old, c.size, c.program, func(_ int64, body []byte) error {
 		k, _, ok := split(body)

@@ -72,8 +72,9 @@ func split(body []byte) (k key, rest []byte, ok bool) {
 	return k, rest[n:], true
 }
 
-// absolute is the path that a key holds.
-func absolute(path string) string {
+// Absolute is the path that a key holds: cleaned and absolute, or only cleaned where
+// the working folder cannot be told.
+func Absolute(path string) string {
 	if full, err := filepath.Abs(path); err == nil {
 		return full
 	}

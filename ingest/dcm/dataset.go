@@ -60,7 +60,9 @@ type Dataset struct {
 // shared is what all items of one file have in common.
 type shared struct {
 	problems []Problem
-	words    *repeated
+	// met counts the problems, those listed already included.
+	met   int
+	words *repeated
 }
 
 // Problem is something in a file that could not be read as the standard wants.
@@ -80,10 +82,20 @@ func (d *Dataset) Problems() []Problem {
 	return d.shared.problems
 }
 
+// ProblemsMet counts the problems so far. One that was met before in another place
+// of the file counts too, though Problems lists it once.
+func (d *Dataset) ProblemsMet() int {
+	if d.shared == nil {
+		return 0
+	}
+	return d.shared.met
+}
+
 func (d *Dataset) problem(e *Element, expected string) {
 	if d.shared == nil {
 		return
 	}
+	d.shared.met++
 	for _, p := range d.shared.problems {
 		if p.Tag == e.Tag && p.Expected == expected {
 			return
@@ -391,10 +403,14 @@ func (d *Dataset) Part(elements []Element) Dataset {
 // file. Equal content makes equal bytes, different content different ones.
 func (d *Dataset) AppendContent(b []byte) []byte {
 	b = append(b, boolByte(d.big))
+	var terms []string
 	if d.charset != nil {
-		for _, term := range d.charset.Declared {
-			b = append(append(b, term...), '\\')
-		}
+		terms = d.charset.Declared
+	}
+	b = binary.LittleEndian.AppendUint32(b, uint32(len(terms)))
+	for _, term := range terms {
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(term)))
+		b = append(b, term...)
 	}
 	b = binary.LittleEndian.AppendUint32(b, uint32(len(d.Elements)))
 	for i := range d.Elements {

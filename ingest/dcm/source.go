@@ -21,7 +21,7 @@ type source interface {
 }
 
 // firstRead is how much of a file is read at once: it holds the whole header of
-// nearly every ultrasound file. growth bounds the later reads.
+// nearly every ultrasound file. laterRead bounds the later reads.
 const (
 	firstRead = 16 << 10
 	laterRead = 64 << 10

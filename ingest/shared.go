@@ -144,9 +144,9 @@ func lookUp[T any](p *pool, known map[digest]T, key digest, d *dcm.Dataset, make
 	if ok {
 		return v
 	}
-	before := len(d.Problems())
+	before := d.Noted()
 	v = make()
-	if len(d.Problems()) == before {
+	if d.Noted() == before {
 		p.mu.Lock()
 		known[key] = v
 		p.mu.Unlock()

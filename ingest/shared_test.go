@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"reflect"
 	"testing"
+
+	"leadline/ingest/dcm"
 )
 
 // TestSharedAsAlone: what is shared between the files of an archive reads as if
@@ -69,6 +71,28 @@ func TestSharing(t *testing.T) {
 	}
 	if rows := a.Instances[3].Image.Rows; rows != 241 {
 		t.Errorf("%d rows, want 241", rows)
+	}
+}
+
+// TestSharedProblems: a picture whose text cannot be decoded is noted in every file
+// that has it, though in the first its study had the same fault.
+func TestSharedProblems(t *testing.T) {
+	coded := func(element string) string { // a code sequence whose meaning is of no declared set
+		const item = "\xFE\xFF\x00\xE0\x0A\x00\x00\x00" + "\x08\x00\x04\x01LO\x02\x00\xFFx"
+		return "\x08\x00" + element + "SQ\x00\x00\x12\x00\x00\x00" + item
+	}
+	const procedure, region = "\x32\x10", "\x18\x22"
+	dir := t.TempDir()
+	write(t, dir+"/1", object(usImage, "2.25.1", "2.25.9", coded(procedure)+coded(region)+usRows))
+	write(t, dir+"/2", object(usImage, "2.25.2", "2.25.9", coded(region)+usRows))
+	a, err := Load(context.Background(), []string{dir}, Options{Workers: 1})
+	if err != nil || len(a.Instances) != 2 {
+		t.Fatalf("%v, %d instances", err, len(a.Instances))
+	}
+	for _, inst := range a.Instances {
+		if len(inst.Problems) != 1 || inst.Problems[0].Tag != dcm.CodeMeaning {
+			t.Errorf("%s: problems %v, want one of Code Meaning", inst.Path, inst.Problems)
+		}
 	}
 }
 

@@ -60,7 +60,9 @@ type Dataset struct {
 // shared is what all items of one file have in common.
 type shared struct {
 	problems []Problem
-	words    *repeated
+	// noted counts the problems with those met before.
+	noted int
+	words *repeated
 }
 
 // Problem is something in a file that could not be read as the standard wants.
@@ -80,10 +82,21 @@ func (d *Dataset) Problems() []Problem {
 	return d.shared.problems
 }
 
+// Noted counts the problems found so far, the same one each time it is met: whether
+// it grows tells that something just decoded could not be read, though the same was
+// noted elsewhere in the file.
+func (d *Dataset) Noted() int {
+	if d.shared == nil {
+		return 0
+	}
+	return d.shared.noted
+}
+
 func (d *Dataset) problem(e *Element, expected string) {
 	if d.shared == nil {
 		return
 	}
+	d.shared.noted++
 	for _, p := range d.shared.problems {
 		if p.Tag == e.Tag && p.Expected == expected {
 			return
@@ -391,9 +404,12 @@ func (d *Dataset) Part(elements []Element) Dataset {
 // file. Equal content makes equal bytes, different content different ones.
 func (d *Dataset) AppendContent(b []byte) []byte {
 	b = append(b, boolByte(d.big))
+	b = append(b, boolByte(d.charset != nil))
 	if d.charset != nil {
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(d.charset.Declared)))
 		for _, term := range d.charset.Declared {
-			b = append(append(b, term...), '\\')
+			b = binary.LittleEndian.AppendUint32(b, uint32(len(term)))
+			b = append(b, term...)
 		}
 	}
 	b = binary.LittleEndian.AppendUint32(b, uint32(len(d.Elements)))

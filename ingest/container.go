@@ -78,9 +78,13 @@ type contents struct {
 	place place
 	// depth is 0 for a file, 1 for a container within one.
 	depth int
-	// sums, where set, compares its members by their digests: they can be come back
-	// to only through all that stands before them.
-	sums *fingerprints
+	// sums compares members by their digests: all of them in a container of one pass,
+	// which can be come back to only through all that stands before them, or has to be
+	// inflated as a whole; in other tar archives those with holes.
+	sums    *fingerprints
+	onePass bool
+	// ration is what may still be inflated of the whole file.
+	ration *ration
 	// seen counts how often a path was given to a member.
 	seen map[string]int
 	// left is what the ledger may still keep of the whole file.
@@ -93,9 +97,7 @@ type contents struct {
 func (w *worker) contentsOf(kind container, path string, r io.ReaderAt, size int64) *contents {
 	c := &contents{kind: kind, path: path, r: r, size: size, place: placeOf(path), seen: map[string]int{}, left: new(atomic.Int64), ctx: w.ctx, run: w.run}
 	c.left.Store(maxListed)
-	if kind == gzipTar {
-		c.sums = &fingerprints{}
-	}
+	c.sums, c.onePass, c.ration = &fingerprints{}, kind == gzipTar, newRation(size)
 	return c
 }
 
@@ -208,6 +210,9 @@ func (w *worker) readLocated(c *contents, m member, own Entry) {
 
 // readStream reads a member that is inflated on the way. Only its header is.
 func (w *worker) readStream(c *contents, m member, own Entry, body io.Reader) {
+	if c.kind != gzipTar { // that is rationed as a whole
+		body = c.ration.of(body)
+	}
 	var head [512]byte
 	n, err := io.ReadFull(body, head[:])
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
@@ -249,7 +254,7 @@ func (w *worker) inMemory(c *contents, m member, own Entry, kind container, body
 		w.add(row{entry: own})
 		return
 	}
-	w.within(c, own, contents{kind: kind, r: bytes.NewReader(data), size: int64(len(data)), place: m.nested, sums: &fingerprints{}})
+	w.within(c, own, contents{kind: kind, r: bytes.NewReader(data), size: int64(len(data)), place: m.nested, onePass: true})
 }
 
 // readNested reads a compressed container within a container into memory, into
@@ -262,7 +267,10 @@ func readNested(body io.Reader, size int64, memory []byte) ([]byte, error) {
 		memory = make([]byte, size)
 	}
 	memory = memory[:size]
-	if _, err := io.ReadFull(body, memory); err != nil {
+	switch _, err := io.ReadFull(body, memory); {
+	case errors.As(err, new(*dcm.LimitError)):
+		return memory, err
+	case err != nil:
 		return memory, errors.New("that is damaged or shorter than it says")
 	}
 	return memory, nil
@@ -287,9 +295,7 @@ func (w *worker) within(outer *contents, own Entry, c contents) {
 		return
 	}
 	c.path, c.depth, c.seen = own.Path, outer.depth+1, map[string]int{}
-	c.left, c.ctx, c.run = outer.left, outer.ctx, outer.run
-	if c.kind == gzipTar {
-		c.sums = &fingerprints{}
-	}
+	c.left, c.ration, c.ctx, c.run = outer.left, outer.ration, outer.ctx, outer.run
+	c.sums, c.onePass = &fingerprints{}, c.onePass || c.kind == gzipTar
 	w.expand(own, &c)
 }

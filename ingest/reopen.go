@@ -49,13 +49,13 @@ func (c *closing) Close() error {
 
 // again is how the bytes of a member are compared with others.
 func (c *contents) again(m member) opener {
-	if c.sums == nil {
+	if !c.onePass && (c.kind == zipArchive || m.located) {
 		return m.reopen
 	}
 	return func() (io.ReadCloser, error) { return c.sum(m.at) }
 }
 
-// fingerprints are the SHA-256 of every file of a container that can only be read from
+// fingerprints are the SHA-256 of the files of a container that can only be read from
 // its beginning, or has to be inflated as a whole. One pass makes them all, when
 // the first is asked for: coming back to each would take the square of the time.
 type fingerprints struct {
@@ -90,7 +90,13 @@ func (c *contents) fingerprint() error {
 	}
 	defer done()
 	if c.kind != zipArchive {
-		return c.eachEntry(c.run, r, func(i int, _ *tar.Header, body io.Reader, _ int64) error {
+		return c.eachEntry(c.run, r, func(i int, h *tar.Header, body io.Reader, _ int64) error {
+			switch {
+			case isSparse(h):
+				body = c.ration.of(body)
+			case !c.onePass:
+				return nil // it is come back to where it stands
+			}
 			d, err := fingerprintOf(body)
 			c.sums.of[i] = d
 			return err
@@ -105,7 +111,7 @@ func (c *contents) fingerprint() error {
 		if err != nil {
 			continue // it is refused for that
 		}
-		if d, err := fingerprintOf(body); err == nil {
+		if d, err := fingerprintOf(c.ration.of(body)); err == nil {
 			c.sums.of[i] = d
 		}
 		body.Close()

@@ -32,6 +32,13 @@ func (w *worker) share(ctx context.Context, n int, do func(w *worker, i int)) {
 	away.Wait()
 }
 
+// alone does n things by itself, in their order.
+func (w *worker) alone(ctx context.Context, n int, do func(w *worker, i int)) {
+	for i := 0; i < n && ctx.Err() == nil; i++ {
+		do(w, i)
+	}
+}
+
 // help does another worker's task.
 func (w *worker) help(t task) {
 	before := w.made

@@ -23,7 +23,7 @@ func (w *worker) expandTar(c *contents) (int, error) {
 		m.at = i
 		m.reopen = func() (io.ReadCloser, error) { return c.entry(i) }
 		if m.located {
-			m.reopen = func() (io.ReadCloser, error) { return c.place.open(offset, m.size, false) }
+			m.reopen = func() (io.ReadCloser, error) { return c.place.open(offset, m.size, nil) }
 		}
 		n++
 		w.readMember(c, m)
@@ -37,7 +37,7 @@ func (w *worker) expandTar(c *contents) (int, error) {
 // its data, else -1.
 func (c *contents) eachEntry(ctx context.Context, r io.ReaderAt, visit func(i int, h *tar.Header, body io.Reader, offset int64) error) error {
 	raw := io.NewSectionReader(r, 0, c.size)
-	t, err := tarReader(ctx, c.kind, raw)
+	t, err := c.tarReader(ctx, raw)
 	if err != nil {
 		return err
 	}
@@ -86,15 +86,15 @@ func (c *contents) endMark(raw *io.SectionReader) error {
 	return nil
 }
 
-func tarReader(ctx context.Context, kind container, raw *io.SectionReader) (*tar.Reader, error) {
-	if kind != gzipTar {
+func (c *contents) tarReader(ctx context.Context, raw *io.SectionReader) (*tar.Reader, error) {
+	if c.kind != gzipTar {
 		return tar.NewReader(raw), nil
 	}
 	z, err := gzip.NewReader(stopping{raw, ctx})
 	if err != nil {
 		return nil, fmt.Errorf("reading the compressed data: %w", err)
 	}
-	return tar.NewReader(z), nil
+	return tar.NewReader(c.ration.of(z)), nil
 }
 
 // tarMember settles how a file of the archive is read, or why it is not.

@@ -47,7 +47,11 @@ func (w *worker) expandZip(c *contents) (int, error) {
 		paths = append(paths, shown)
 	}
 	c.seen = nil
-	w.share(c.ctx, len(paths), func(w *worker, i int) {
+	share := w.share
+	if c.ration.mayEnd(files) {
+		share = w.alone // what is refused shall not depend on who comes first
+	}
+	share(c.ctx, len(paths), func(w *worker, i int) {
 		m := zipMember(c, paths[i], files[i])
 		m.at = i
 		if overlap {
@@ -102,19 +106,28 @@ func zipMember(c *contents, path string, f *zip.File) member {
 	}
 	packed, deflated := int64(f.CompressedSize64), f.Method == zip.Deflate
 	m.offset, m.located = offset, !deflated && packed == m.size && offset <= c.size-packed
-	m.reopen = func() (io.ReadCloser, error) { return c.place.open(offset, packed, deflated) }
+	m.reopen = func() (io.ReadCloser, error) { return c.place.open(offset, packed, c.inflating(deflated)) }
 	return m
 }
 
-// open reads a stretch of a container again, inflating it where it is deflated.
-func (p place) open(offset, size int64, deflated bool) (io.ReadCloser, error) {
+// inflating is the ration of what is deflated, nil of what is not.
+func (c *contents) inflating(deflated bool) *ration {
+	if !deflated {
+		return nil
+	}
+	return c.ration
+}
+
+// open reads a stretch of a container again, inflating it where it is deflated and
+// has a ration.
+func (p place) open(offset, size int64, deflated *ration) (io.ReadCloser, error) {
 	r, done, err := p()
 	if err != nil {
 		return nil, err
 	}
 	body := io.Reader(io.NewSectionReader(r, offset, size))
-	if deflated {
-		body = flate.NewReader(body)
+	if deflated != nil {
+		body = deflated.of(flate.NewReader(body))
 	}
 	return &closing{Reader: body, done: done}, nil
 }

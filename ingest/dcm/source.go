@@ -162,6 +162,8 @@ func (s *streamSource) more(off int64) error {
 			return nil
 		}
 		return io.ErrUnexpectedEOF
+	case errors.As(err, new(*LimitError)):
+		return err
 	case err != nil:
 		return fmt.Errorf("at offset %d of a compressed stream: the data are damaged or cut short (%s)", s.start+int64(at+got), err)
 	}

@@ -403,14 +403,13 @@ func (d *Dataset) Part(elements []Element) Dataset {
 // file. Equal content makes equal bytes, different content different ones.
 func (d *Dataset) AppendContent(b []byte) []byte {
 	b = append(b, boolByte(d.big))
-	var terms []string
+	b = append(b, boolByte(d.charset != nil))
 	if d.charset != nil {
-		terms = d.charset.Declared
-	}
-	b = binary.LittleEndian.AppendUint32(b, uint32(len(terms)))
-	for _, term := range terms {
-		b = binary.LittleEndian.AppendUint32(b, uint32(len(term)))
-		b = append(b, term...)
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(d.charset.Declared)))
+		for _, term := range d.charset.Declared {
+			b = binary.LittleEndian.AppendUint32(b, uint32(len(term)))
+			b = append(b, term...)
+		}
 	}
 	b = binary.LittleEndian.AppendUint32(b, uint32(len(d.Elements)))
 	for i := range d.Elements {

@@ -46,7 +46,7 @@ lines that a calculator can follow and a mail can hold. Several files are read
 together, so that a report given with its images has its measurements rebuilt;
 the steps stand with the image that the caliper lies on. Nothing about the patient
 is printed unless --identity full.`,
-		Example: `  leadline show lambswool-ward/media/ward-a/IM0001
+		Example: `  leadline show lambswool-ward/media/outpatients/20260901-002/IM0001
   leadline show report.dcm image.dcm --calipers second-reader.csv`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {

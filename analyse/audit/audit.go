@@ -61,13 +61,28 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
-		result.Findings = append(result.Findings, study(s, opts, calipers[s.UID], uses)...)
+		result.Findings = append(result.Findings, survived(s, func() []analyse.Finding {
+			return study(s, opts, calipers[s.UID], uses)
+		})...)
 		result.Studies = append(result.Studies, s)
 	}
 	result.Protocols = uses
 	result.Agreement = agreement.Of(result.Studies)
 	collect(result, directoryFindings(archive), lost)
 	return result, nil
+}
+
+// survived judges one study; a panic in it becomes the study's own finding, not the
+// end of the run. What the panic says may hold values of the study, and is not told.
+func survived(s *analyse.Study, judge func() []analyse.Finding) (findings []analyse.Finding) {
+	defer func() {
+		if recover() != nil {
+			findings = []analyse.Finding{checks.Stamp(&checks.StudyNotJudged, analyse.Finding{
+				StudyUID: s.UID, Message: "an unexpected fault of the program while this study was judged; its rows are not complete"})}
+			s.Totals.Errors = 1
+		}
+	}()
+	return judge()
 }
 
 // study fills one study and returns its findings.

@@ -20,6 +20,7 @@ var All = []analyse.Check{
 	DirectoryFileUnlisted,
 	DirectoryRecordContradicts,
 	ProtocolUnused,
+	StudyNotJudged,
 	StudyMixedPatients,
 	WeightImplausible,
 	BurnedInMeasurements,

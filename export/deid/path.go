@@ -6,14 +6,14 @@ import "strings"
 // withheld wherever they stand. The birth date is not looked for: folders named
 // after the study date of a child's first day would all be withheld.
 func (r *Rules) MeetPath(subject *Subject, path string) {
-	if r.identity != Study || subject == nil || len(subject.names) == 0 {
+	if r.identity != Study || subject == nil || len(subject.names.all) == 0 {
 		return
 	}
-	if !holds(path, subject.names) {
+	if !subject.names.in(path) {
 		return
 	}
 	for _, element := range strings.Split(path, "/") {
-		if holds(element, subject.names) {
+		if subject.names.in(element) {
 			r.withheld[strings.ToLower(element)] = true
 		}
 	}

@@ -13,7 +13,7 @@ type Subject struct {
 	// key is the same for all studies of a patient.
 	key string
 	// names are words of name and id, dates the birth date as it may be written.
-	names, dates []string
+	names, dates words
 }
 
 // Identifiers are what identifies a patient. BirthDate is a DA value.
@@ -35,9 +35,9 @@ func (r *Rules) Subject(studyUID string, patients ...Identifiers) *Subject {
 		return s
 	}
 	for _, p := range patients {
-		s.names = append(s.names, nameWords(p)...)
+		s.names.add(nameWords(p)...)
 		if d := p.BirthDate; len(d) == 8 {
-			s.dates = append(s.dates, d, d[:4]+"-"+d[4:6]+"-"+d[6:], d[6:]+"."+d[4:6]+"."+d[:4])
+			s.dates.add(d, d[:4]+"-"+d[4:6]+"-"+d[6:], d[6:]+"."+d[4:6]+"."+d[:4])
 		}
 	}
 	return s
@@ -69,27 +69,7 @@ func nameWords(p Identifiers) []string {
 // named tells whether a text holds a word of the patient's name, the id or the
 // birth date.
 func (s *Subject) named(text string) bool {
-	return s != nil && (holds(text, s.names) || holds(text, s.dates))
-}
-
-// holds looks for words of more than three letters anywhere, shorter ones as
-// whole words.
-func holds(text string, words []string) bool {
-	if len(words) == 0 {
-		return false
-	}
-	text = strings.ToLower(text)
-	for _, w := range words {
-		if len(w) > shortestWord && strings.Contains(text, w) {
-			return true
-		}
-		for _, part := range strings.FieldsFunc(text, notInWord) {
-			if part == w {
-				return true
-			}
-		}
-	}
-	return false
+	return s != nil && (s.names.in(text) || s.dates.in(text))
 }
 
 func notInWord(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && !unicode.IsMark(c) }

@@ -7,8 +7,9 @@ import (
 )
 
 // maxComparisons bounds how many texts are held against how many points of one
-// annotation: a hostile state must not cost hours.
-const maxComparisons = 4_000_000
+// annotation: a hostile state must not cost hours. A traced outline has some thousand
+// points, a picture some twenty texts.
+const maxComparisons = 400_000
 
 // TextsOf answers which text of the annotation belongs to each of its graphics, as
 // indices into Texts, -1 where none does or nothing tells. Presentation states
@@ -150,6 +151,10 @@ func distance(g *Graphic, t *Text, convert map[string]func(coord.Point) coord.Po
 		p = ofGraphic(p)
 		if i == 0 {
 			before = p
+		}
+		if box.apart(before, p) > best {
+			before = p
+			continue
 		}
 		if d := box.distance(before, p); math.IsNaN(best) || d < best {
 			best = d

@@ -2,6 +2,7 @@ package presentation
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -140,6 +141,29 @@ func TestBoxDistance(t *testing.T) {
 		if got := box.distance(tt.a, tt.b); got < tt.want-1e-12 || got > tt.want+1e-12 {
 			t.Errorf("%v–%v: got %v, want %v", tt.a, tt.b, got, tt.want)
 		}
+	}
+}
+
+// TestApart: segments are passed over by a bound that is never above their distance.
+func TestApart(t *testing.T) {
+	box := rectangle{0, 0, 4, 2}
+	near := 0
+	for i := range 9 * 9 * 9 * 9 {
+		a := coord.Point{X: float64(i%9 - 2), Y: float64(i/9%9 - 3)}
+		b := coord.Point{X: float64(i/81%9 - 2), Y: float64(i/729 - 3)}
+		bound, d := box.apart(a, b), box.distance(a, b)
+		if bound > d+1e-12 {
+			t.Fatalf("%v–%v: bound %v, distance %v", a, b, bound, d)
+		}
+		if bound > 0 && d-bound < 1e-12 {
+			near++
+		}
+	}
+	if near == 0 {
+		t.Error("the bound never reaches the distance")
+	}
+	if nan := math.NaN(); box.apart(coord.Point{X: nan}, coord.Point{}) > 0 {
+		t.Error("a place that is none is far")
 	}
 }
 

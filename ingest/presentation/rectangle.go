@@ -22,6 +22,13 @@ func (r rectangle) distance(a, b coord.Point) float64 {
 	return best
 }
 
+// apart is at most the distance of the segment a–b, and quickly found.
+func (r rectangle) apart(a, b coord.Point) float64 {
+	dx := max(r.left-max(a.X, b.X), min(a.X, b.X)-r.right)
+	dy := max(r.top-max(a.Y, b.Y), min(a.Y, b.Y)-r.bottom)
+	return max(dx, dy)
+}
+
 func (r rectangle) toPoint(p coord.Point) float64 {
 	dx := math.Max(0, math.Max(r.left-p.X, p.X-r.right))
 	dy := math.Max(0, math.Max(r.top-p.Y, p.Y-r.bottom))

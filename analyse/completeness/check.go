@@ -11,8 +11,14 @@ import (
 
 // Check holds the words of a protocol that ingest cannot know against the measures
 // and indices that there are. Every unknown one is a *protocol.FileError with its
-// place and the nearest word, joined.
+// place and the nearest word, joined. What a protocol extends, in a file of its
+// own, is asked first.
 func Check(p *protocol.Protocol, measures, indices []string) error {
+	if p.Extends != nil {
+		if err := Check(p.Extends, measures, indices); err != nil {
+			return err
+		}
+	}
 	return errors.Join(
 		unknownWords(p.File, "measure", p.MeasureRefs(), measures),
 		unknownWords(p.File, "index", p.IndexRefs(), indices),

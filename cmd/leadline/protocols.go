@@ -33,9 +33,10 @@ it to audit with --protocol.`,
 			RunE:    returning(func(*cobra.Command, []string) error { return listProtocols(to.out) }),
 		}, exitDone, exitUsage, exitNothing),
 		document(&cobra.Command{
-			Use:     "print NAME",
-			Short:   "Print the file of a built-in protocol",
-			Long:    `Prints the file of a built-in protocol, remarks included, to be copied and changed.`,
+			Use:   "print NAME|FILE",
+			Short: "Print a protocol as a file that stands alone",
+			Long: `Prints a built-in protocol or a file, remarks included, to be copied and changed.
+What a protocol takes from one that it extends is written out.`,
 			Example: `  leadline protocols print newborn-heart-function > harbour-ward.yaml`,
 			Args:    cobra.ExactArgs(1),
 			RunE:    returning(func(_ *cobra.Command, args []string) error { return printProtocol(to.out, args[0]) }),
@@ -73,7 +74,7 @@ func listProtocols(out io.Writer) error {
 }
 
 func printProtocol(out io.Writer, name string) error {
-	text, err := protocol.Source(name)
+	text, err := protocol.Text(name)
 	if err != nil {
 		return err
 	}

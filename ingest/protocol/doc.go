@@ -13,10 +13,18 @@
 //	name      lower-case letters, digits and hyphens
 //	version   any text, yours to count
 //	title     one line
+//	extends   a built-in protocol, or a file beside this one: all that is not given
+//	          here is taken from there (optional)
+//	drop      ids of its items to be left out (beside extends only)
 //	note      free text (optional)
 //	sources   id: text; every item names one or more
 //	when      which studies it is for; see When
 //	items     the list of items
+//
+// A file that extends another gives its own language, name, version and title. A
+// key given takes the place of the other's, save sources, which are added, and
+// items: one with the id of an item there changes the keys that it gives (kind or
+// any-of: the whole rule), any other follows. What extends nothing is whole.
 //
 // Keys of every item:
 //

@@ -29,7 +29,7 @@ const (
 
 func (r *reader) items(n *yaml.Node, origins []origin) []Item {
 	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
-		r.expect(n, "a list of items")
+		r.expect(n, "a list of one or more items")
 		return nil
 	}
 	var out []Item

@@ -49,14 +49,18 @@ func Source(name string) ([]byte, error) {
 // Load reads a built-in protocol by name, or else a file. Everything wrong with
 // it is in the error, each as a *FileError, joined.
 func Load(nameOrFile string) (*Protocol, error) {
-	if data, err := Source(nameOrFile); err == nil {
-		return Parse(nameOrFile, data)
-	}
-	data, err := readFile(nameOrFile)
+	data, err := dataOf(nameOrFile)
 	if err != nil {
 		return nil, err
 	}
 	return Parse(nameOrFile, data)
+}
+
+func dataOf(nameOrFile string) ([]byte, error) {
+	if data, err := Source(nameOrFile); err == nil {
+		return data, nil
+	}
+	return readFile(nameOrFile)
 }
 
 func readFile(name string) ([]byte, error) {

@@ -9,25 +9,48 @@ import (
 // language is the number of the language that this package reads.
 const language = 1
 
-// Parse reads a protocol from the bytes of a file; file is its name for messages.
-// Where anything is wrong the protocol is nil, and the error joins one *FileError
-// for each fault.
+// Keys of the document. ownKeys are those that no protocol takes from the one it
+// extends.
+var (
+	documentKeys = []string{"language", "name", "version", "title", "extends", "note", "sources", "when", "uncertainty", "drop", "items"}
+	ownKeys      = []string{"language", "name", "version", "title"}
+)
+
+// Parse reads a protocol from the bytes of a file; file is its name for messages,
+// and what the protocol extends is looked for beside it. Where anything is wrong
+// the protocol is nil, and the error joins one *FileError for each fault.
 func Parse(file string, data []byte) (*Protocol, error) {
+	p, _, err := read(file, data, lineage{}.with(file))
+	return p, err
+}
+
+// read reads a protocol, and returns also the document it was read from, whole.
+func read(file string, data []byte, way lineage) (*Protocol, *yaml.Node, error) {
 	r := &reader{file: file}
 	p := &Protocol{File: file}
-	if root := r.tree(data); root != nil {
+	root := r.tree(data)
+	if root != nil {
+		var err error
+		if root, p.Extends, err = r.extended(root, way); err != nil {
+			return nil, nil, err
+		}
+	}
+	if root != nil {
 		r.document(root, p)
 	}
 	if err := r.err(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return p, nil
+	return p, root, nil
 }
 
 func (r *reader) document(n *yaml.Node, p *Protocol) {
-	f := r.fieldsOf(n, "a protocol", "language", "name", "version", "title", "note", "sources", "when", "uncertainty", "items")
+	f := r.fieldsOf(n, "a protocol", documentKeys...)
 	if f == nil {
 		return
+	}
+	if drop, ok := f.byKey["drop"]; ok {
+		r.expect(drop, "extends beside drop, which drops items of another protocol")
 	}
 	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != fmt.Sprint(language)) {
 		r.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))

@@ -9,6 +9,9 @@ type Protocol struct {
 	// File is where it was read from; the name, for a built-in one.
 	File                       string
 	Name, Version, Title, Note string
+	// Extends is the protocol that it extends, whose items are already among its
+	// own; nil where it extends none.
+	Extends *Protocol
 	// Sources are where the items come from, in words.
 	Sources []string
 	When    When

@@ -7,13 +7,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"leadline/analyse/indices"
 	"leadline/ingest/protocol"
 )
 
 func newProtocolsCommand(to streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "protocols",
-		Short: "List, print and check protocol files",
+		Short: "List, print and check protocol files, and print their schema",
 		Long: `A protocol says what one kind of study must hold: images, measurements, header
 facts, a report. Some are built in; print one, change the copy, check it, and give
 it to audit with --protocol.`,
@@ -42,6 +43,7 @@ What a protocol takes from one that it extends is written out.`,
 			RunE:    returning(func(_ *cobra.Command, args []string) error { return printProtocol(to.out, args[0]) }),
 		}, exitDone, exitUsage, exitNothing),
 		newProtocolsCheckCommand(to),
+		newProtocolsSchemaCommand(to),
 	)
 	return document(cmd, exitDone, exitUsage, exitNothing)
 }
@@ -56,6 +58,22 @@ expected there.`,
 		Example: `  leadline protocols check harbour-ward.yaml`,
 		Args:    cobra.ExactArgs(1),
 		RunE:    returning(func(_ *cobra.Command, args []string) error { return checkProtocol(to.out, args[0], own) }),
+	}
+	cmd.Flags().StringArrayVar(&own, "measures", nil, "measures of your own that the protocol may name, a `FILE` in CSV; repeatable")
+	return document(cmd, exitDone, exitUsage, exitNothing)
+}
+
+func newProtocolsSchemaCommand(to streams) *cobra.Command {
+	var own []string
+	cmd := &cobra.Command{
+		Use:   "schema",
+		Short: "Print the JSON Schema of protocol files",
+		Long: `Prints the JSON Schema (draft 2020-12) of protocol files. An editor that knows of
+such schemas completes words and marks faults while a protocol is written. What one
+part of a file says of another is left to check.`,
+		Example: `  leadline protocols schema > protocol.schema.json`,
+		Args:    cobra.NoArgs,
+		RunE:    returning(func(*cobra.Command, []string) error { return printSchema(to.out, own) }),
 	}
 	cmd.Flags().StringArrayVar(&own, "measures", nil, "measures of your own that the protocol may name, a `FILE` in CSV; repeatable")
 	return document(cmd, exitDone, exitUsage, exitNothing)
@@ -79,6 +97,19 @@ func printProtocol(out io.Writer, name string) error {
 		return err
 	}
 	_, err = out.Write(text)
+	return err
+}
+
+func printSchema(out io.Writer, own []string) error {
+	words, err := loadMeasures(own)
+	if err != nil {
+		return err
+	}
+	text, err := protocol.Schema(words.IDs(), indices.IDs())
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(append(text, '\n'))
 	return err
 }
 

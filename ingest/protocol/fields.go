@@ -17,6 +17,8 @@ type fields struct {
 	*reader
 	node  *yaml.Node
 	byKey map[string]*yaml.Node
+	// shape is told what is asked for, where the schema is to be made.
+	shape *shape
 }
 
 // fieldsOf reads a mapping whose keys are among known, each once. It returns nil,
@@ -45,6 +47,7 @@ func (r *reader) fieldsOf(n *yaml.Node, what string, known ...string) *fields {
 
 // need says that a key is missing, at the place of the mapping.
 func (f *fields) need(key string) *yaml.Node {
+	f.shape.require(key)
 	n, ok := f.byKey[key]
 	if !ok {
 		f.fail(&FileError{Line: f.node.Line, Column: f.node.Column, Expected: "the key " + key})
@@ -63,6 +66,7 @@ func (r *reader) scalar(n *yaml.Node, what string) (string, bool) {
 
 // text is a text that must be there.
 func (f *fields) text(key string) string {
+	f.shape.tell(key, textSchema)
 	if n := f.need(key); n != nil {
 		s, _ := f.scalar(n, "a text for "+key)
 		return s
@@ -72,6 +76,7 @@ func (f *fields) text(key string) string {
 
 // remark is a text that may be left out.
 func (f *fields) remark(key string) string {
+	f.shape.tell(key, textSchema)
 	if _, ok := f.byKey[key]; !ok {
 		return ""
 	}
@@ -83,6 +88,7 @@ var kebab = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // id is a kebab word that must be there.
 func (f *fields) id(key string) string {
 	s := f.text(key)
+	f.shape.tell(key, idSchema)
 	if s != "" && !kebab.MatchString(s) {
 		f.expect(f.byKey[key], key+" of lower-case letters, digits and hyphens")
 		return ""
@@ -92,6 +98,7 @@ func (f *fields) id(key string) string {
 
 // word is one of known; absent where the key is.
 func (f *fields) word(key string, known []string, absent string) string {
+	f.shape.tell(key, wordSchema(known))
 	n, ok := f.byKey[key]
 	if !ok {
 		return absent
@@ -124,6 +131,7 @@ func (f *fields) list(key string) []*yaml.Node {
 
 // texts is a list of texts.
 func (f *fields) texts(key string) []string {
+	f.shape.tell(key, listSchema(textSchema))
 	var out []string
 	for _, n := range f.list(key) {
 		if s, ok := f.scalar(n, "a text for "+key); ok {
@@ -135,6 +143,7 @@ func (f *fields) texts(key string) []string {
 
 // words is a list of words of known, each once.
 func (f *fields) words(key string, known []string) []string {
+	f.shape.tell(key, setSchema(wordSchema(known)))
 	var out []string
 	for _, n := range f.list(key) {
 		w := f.known(n, "a word for "+key, known)
@@ -149,8 +158,10 @@ func (f *fields) words(key string, known []string) []string {
 	return out
 }
 
-// refs is a list of kebab words that the caller of the package checks.
-func (f *fields) refs(key string) []Ref {
+// refs is a list of measures or indices: kebab words that the caller of the
+// package checks.
+func (f *fields) refs(key string, to catalogue) []Ref {
+	f.shape.tell(key, setSchema(to.schema()))
 	var out []Ref
 	for _, n := range f.list(key) {
 		if n.Kind != yaml.ScalarNode || !kebab.MatchString(n.Value) {
@@ -170,6 +181,7 @@ var codeText = regexp.MustCompile(`^([A-Za-z0-9_-]{1,16}) ([A-Za-z0-9._-]{1,64})
 
 // codes is a list of coded concepts as "SCHEME value".
 func (f *fields) codes(key string) []dcm.Code {
+	f.shape.tell(key, listSchema(schema{"type": "string", "pattern": codeText.String()}))
 	var out []dcm.Code
 	for _, n := range f.list(key) {
 		m := codeText.FindStringSubmatch(n.Value)
@@ -184,6 +196,7 @@ func (f *fields) codes(key string) []dcm.Code {
 
 // number is a number from low to high; unset where the key is absent.
 func (f *fields) number(key string, low, high float64) dcm.Optional[float64] {
+	f.shape.tell(key, schema{"type": "number", "minimum": low, "maximum": high})
 	n, ok := f.byKey[key]
 	if !ok {
 		return dcm.Optional[float64]{}
@@ -199,6 +212,7 @@ func (f *fields) number(key string, low, high float64) dcm.Optional[float64] {
 
 // count is a whole number from 1 to high; absent where the key is.
 func (f *fields) count(key string, high, absent int) int {
+	f.shape.tell(key, schema{"type": "integer", "minimum": 1, "maximum": high})
 	n, ok := f.byKey[key]
 	if !ok {
 		return absent
@@ -213,6 +227,7 @@ func (f *fields) count(key string, high, absent int) int {
 
 // flag is true or false; false where the key is absent.
 func (f *fields) flag(key string) bool {
+	f.shape.tell(key, schema{"type": "boolean"})
 	n, ok := f.byKey[key]
 	if !ok {
 		return false

@@ -17,6 +17,9 @@ var (
 		KindIndex:   {"index"},
 		KindReport:  {"state", "within-hours"},
 	}
+	conditionKeys = []string{"measure", "view", "fact"}
+	// clipKeys are the keys of an image that only a clip can meet.
+	clipKeys = []string{"min-seconds", "min-frames"}
 )
 
 // Bounds of counts and lengths; beyond them a number is a slip.
@@ -61,14 +64,7 @@ func (r *reader) item(n *yaml.Node, origins []origin) Item {
 	if f == nil {
 		return Item{}
 	}
-	it := Item{
-		ID:          f.id("id"),
-		Title:       f.text("title"),
-		Required:    f.word("need", needs, "required") != "preferred",
-		Sources:     textsOf(f.words("sources", idsOf(origins)), origins),
-		Note:        f.remark("note"),
-		Alternative: f.remark("alternative"),
-	}
+	it := f.item(origins)
 	if _, given := f.byKey["sources"]; len(it.Sources) == 0 && (!given || len(f.list("sources")) == 0) {
 		r.fail(&FileError{Line: n.Line, Column: n.Column, Expected: "the key sources, with one or more of the sources above"})
 	}
@@ -77,6 +73,18 @@ func (r *reader) item(n *yaml.Node, origins []origin) Item {
 	}
 	it.Rules = r.rules(f, kind)
 	return it
+}
+
+// item reads the keys around the rule that stand for themselves.
+func (f *fields) item(origins []origin) Item {
+	return Item{
+		ID:          f.id("id"),
+		Title:       f.text("title"),
+		Required:    f.word("need", needs, "required") != "preferred",
+		Sources:     textsOf(f.words("sources", idsOf(origins)), origins),
+		Note:        f.remark("note"),
+		Alternative: f.remark("alternative"),
+	}
 }
 
 func idsOf(origins []origin) []string {
@@ -147,15 +155,19 @@ func (r *reader) group(n *yaml.Node) []Rule {
 }
 
 func (r *reader) condition(n *yaml.Node) *Condition {
-	f := r.fieldsOf(n, "if", "measure", "view", "fact")
+	f := r.fieldsOf(n, "if", conditionKeys...)
 	if f == nil {
 		return nil
 	}
-	c := &Condition{Measures: f.refs("measure"), Views: f.words("view", ViewIDs()), Fact: f.word("fact", Facts, "")}
+	c := f.condition()
 	if len(f.byKey) == 0 {
 		r.expect(n, "measure, view or fact under if")
 	}
 	return c
+}
+
+func (f *fields) condition() *Condition {
+	return &Condition{Measures: f.refs("measure", measures), Views: f.words("view", ViewIDs()), Fact: f.word("fact", Facts, "")}
 }
 
 func (r *reader) rule(f *fields, kind Kind) Rule {
@@ -167,12 +179,12 @@ func (r *reader) rule(f *fields, kind Kind) Rule {
 		rule.Image = r.image(f)
 	case KindMeasure:
 		rule.Measure = &MeasureRule{
-			Measures: f.refs("measure"), Side: f.word("side", sides, ""),
+			Measures: f.refs("measure", measures), Side: f.word("side", sides, ""),
 			Count: f.count("count", maxCount, 1), Calibrated: f.flag("calibrated"),
 		}
 		r.some(f, "measure")
 	case KindIndex:
-		if refs := f.refs("index"); len(refs) == 1 {
+		if refs := f.refs("index", indices); len(refs) == 1 {
 			rule.Index = &refs[0]
 		} else if r.some(f, "index") && len(refs) > 1 {
 			r.expect(f.byKey["index"], "one index")
@@ -185,6 +197,7 @@ func (r *reader) rule(f *fields, kind Kind) Rule {
 
 // some says that a list must not be empty or missing, and whether it is neither.
 func (r *reader) some(f *fields, key string) bool {
+	f.shape.fill(key)
 	n := f.need(key)
 	if n != nil && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
 		r.expect(n, "at least one entry for "+key)
@@ -194,10 +207,8 @@ func (r *reader) some(f *fields, key string) bool {
 }
 
 func (r *reader) header(f *fields) *HeaderRule {
-	h := &HeaderRule{Min: f.number("min", 0, 1e9), Max: f.number("max", 0, 1e9)}
-	if n := f.need("fact"); n != nil {
-		h.Fact = r.known(n, "a word for fact", Facts)
-	}
+	f.need("fact")
+	h := &HeaderRule{Fact: f.word("fact", Facts, ""), Min: f.number("min", 0, 1e9), Max: f.number("max", 0, 1e9)}
 	for _, key := range []string{"min", "max"} {
 		if n, ok := f.byKey[key]; ok && h.Fact != "" && numericFacts[h.Fact] == "" {
 			r.expect(n, "no "+key+": "+h.Fact+" is no number")
@@ -219,7 +230,7 @@ func (r *reader) image(f *fields) *ImageRule {
 	if im.Type == "any" {
 		im.Type = ""
 	}
-	for _, key := range []string{"min-seconds", "min-frames"} {
+	for _, key := range clipKeys {
 		if n, ok := f.byKey[key]; ok && im.Type != "clip" {
 			r.expect(n, "type: clip beside "+key+"; only clips have a length")
 		}

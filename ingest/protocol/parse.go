@@ -2,6 +2,8 @@ package protocol
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"go.yaml.in/yaml/v3"
 )
@@ -52,13 +54,7 @@ func (r *reader) document(n *yaml.Node, p *Protocol) {
 	if drop, ok := f.byKey["drop"]; ok {
 		r.expect(drop, "extends beside drop, which drops items of another protocol")
 	}
-	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != fmt.Sprint(language)) {
-		r.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))
-	}
-	p.Name = f.id("name")
-	p.Version = f.text("version")
-	p.Title = f.text("title")
-	p.Note = f.remark("note")
+	f.head(p)
 	var origins []origin
 	if v := f.need("sources"); v != nil {
 		origins = r.sources(v)
@@ -75,6 +71,18 @@ func (r *reader) document(n *yaml.Node, p *Protocol) {
 	if v := f.need("items"); v != nil {
 		p.Items = r.items(v, origins)
 	}
+}
+
+// head reads the keys of the document that stand for themselves.
+func (f *fields) head(p *Protocol) {
+	f.shape.tell("language", schema{"enum": []any{language, strconv.Itoa(language)}})
+	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != strconv.Itoa(language)) {
+		f.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))
+	}
+	p.Name = f.id("name")
+	p.Version = f.text("version")
+	p.Title = f.text("title")
+	p.Note = f.remark("note")
 }
 
 // origin is one source with the word that items name it by.
@@ -102,19 +110,25 @@ func (r *reader) sources(n *yaml.Node) []origin {
 	return out
 }
 
+// whenLists are the keys of when that hold what a study is told by.
+var whenLists = []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "measures"}
+
 func (r *reader) when(n *yaml.Node) When {
-	lists := []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "measures"}
-	f := r.fieldsOf(n, "when", append(lists, "at-least")...)
+	f := r.fieldsOf(n, "when", append(slices.Clone(whenLists), "at-least")...)
 	if f == nil {
 		return When{}
 	}
 	entries := 0
-	for _, key := range lists {
+	for _, key := range whenLists {
 		entries += len(f.list(key))
 	}
 	if entries == 0 {
 		r.expect(n, "at least one entry under when; a protocol without any is never used")
 	}
+	return f.when()
+}
+
+func (f *fields) when() When {
 	w := When{
 		BodyParts:  f.texts("body-parts"),
 		Regions:    f.codes("regions"),
@@ -122,12 +136,12 @@ func (r *reader) when(n *yaml.Node) When {
 		Words:      f.texts("words"),
 		ImageTypes: f.texts("image-types"),
 		Views:      f.words("views", ViewIDs()),
-		Measures:   f.refs("measures"),
+		Measures:   f.refs("measures", measures),
 	}
 	found := len(w.Views) + len(w.Measures)
 	w.AtLeast = f.count("at-least", 1000, min(2, max(found, 1)))
 	if w.AtLeast > max(found, 1) {
-		r.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of views and measures", found))
+		f.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of views and measures", found))
 	}
 	return w
 }

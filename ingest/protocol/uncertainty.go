@@ -29,23 +29,31 @@ const (
 )
 
 func (r *reader) uncertainty(n *yaml.Node) Uncertainty {
-	f := r.fieldsOf(n, "uncertainty", "placement-px", "scale-tolerance-percent")
+	f := r.fieldsOf(n, "uncertainty", uncertaintyKeys...)
 	if f == nil {
 		return Uncertainty{}
 	}
+	return f.uncertainty()
+}
+
+var uncertaintyKeys = []string{"placement-px", "scale-tolerance-percent"}
+
+func (f *fields) uncertainty() Uncertainty {
+	f.shape.tell("placement-px", schema{"type": "object", "propertyNames": measures.schema(),
+		"additionalProperties": schema{"type": "number", "minimum": leastPlacementPX, "maximum": mostPlacementPX}})
 	u := Uncertainty{ScaleTolerancePercent: f.number("scale-tolerance-percent", 0, mostTolerancePercent)}
 	list, ok := f.byKey["placement-px"]
 	if !ok {
 		return u
 	}
-	byMeasure := r.fieldsOf(list, "placement-px, as in measure: pixels")
+	byMeasure := f.fieldsOf(list, "placement-px, as in measure: pixels")
 	if byMeasure == nil {
 		return u
 	}
 	for i := 0; i+1 < len(list.Content); i += 2 {
 		key := list.Content[i]
 		if !kebab.MatchString(key.Value) {
-			r.expect(key, "a measure of lower-case letters, digits and hyphens")
+			f.expect(key, "a measure of lower-case letters, digits and hyphens")
 			continue
 		}
 		if px := byMeasure.number(key.Value, leastPlacementPX, mostPlacementPX); px.Set {

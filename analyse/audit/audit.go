@@ -26,7 +26,10 @@ import (
 // Options are the settings of Run.
 type Options struct {
 	Protocols []*protocol.Protocol
-	Calipers  []ingest.CaliperRow
+	// ProtocolsNamed tells that someone asked for these protocols: one that applies
+	// to no study is then a finding.
+	ProtocolsNamed bool
+	Calipers       []ingest.CaliperRow
 	// Measures are those that codes and labels lead to; nil are those that come with
 	// the program.
 	Measures *measures.Catalogue
@@ -68,7 +71,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	}
 	result.Protocols = uses
 	result.Agreement = agreement.Of(result.Studies)
-	collect(result, directoryFindings(archive), lost)
+	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
 	return result, nil
 }
 
@@ -127,17 +130,11 @@ func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
 }
 
 // collect adds the findings of the archive, to which those of its media directories
-// belong, to those of the studies and sorts them: the most severe first, then by id,
-// study, image and message.
-func collect(result *analyse.Result, ofDirectories []analyse.Finding, lost []ingest.CaliperRow) {
+// and of the protocols belong, to those of the studies and sorts them: the most
+// severe first, then by id, study, image and message.
+func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
-	result.Findings = append(result.Findings, ofDirectories...)
-	for _, use := range result.Protocols {
-		if use.Applied == 0 {
-			result.Findings = append(result.Findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
-				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
-		}
-	}
+	result.Findings = append(result.Findings, ofArchive...)
 	for _, row := range lost {
 		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
 			SOPUID: row.SOPUID, Path: row.Path,
@@ -148,6 +145,19 @@ func collect(result *analyse.Result, ofDirectories []analyse.Finding, lost []ing
 			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
 			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
 	})
+}
+
+// unusedProtocols are findings about protocols that someone asked for and that
+// applied to nothing.
+func unusedProtocols(result *analyse.Result, opts Options) []analyse.Finding {
+	var findings []analyse.Finding
+	for _, use := range result.Protocols {
+		if use.Applied == 0 && opts.ProtocolsNamed {
+			findings = append(findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
+				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
+		}
+	}
+	return findings
 }
 
 // ledgerChecks are the outcomes of the ledger that are findings.

@@ -3,12 +3,15 @@ package audit
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/checks"
 	"leadline/ingest"
+	"leadline/ingest/protocol"
 	"leadline/ingest/report"
 )
 
@@ -144,5 +147,25 @@ func TestSurvived(t *testing.T) {
 	fine := []analyse.Finding{{ID: "item-missing"}}
 	if got := survived(s, func() []analyse.Finding { return fine }); len(got) != 1 || got[0].ID != "item-missing" {
 		t.Errorf("findings of a study judged as it should be: %+v", got)
+	}
+}
+
+// TestUnusedProtocol wants a finding for a protocol that applies to nothing only
+// where it was asked for by name.
+func TestUnusedProtocol(t *testing.T) {
+	p, err := protocol.Load("newborn-umbilical-line")
+	if err != nil {
+		t.Fatal(err)
+	}
+	archive := &ingest.Archive{Instances: []*ingest.Instance{calibrated("S", "1.1", "IM1", noon)}}
+	for _, named := range []bool{true, false} {
+		result, err := Run(context.Background(), archive, Options{Protocols: []*protocol.Protocol{p}, ProtocolsNamed: named})
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := slices.ContainsFunc(result.Findings, func(f analyse.Finding) bool { return f.ID == checks.ProtocolUnused.ID })
+		if found != named || len(result.Protocols) != 1 || result.Protocols[0].Applied != 0 {
+			t.Errorf("named %t: findings %v, protocols %+v", named, result.Findings, result.Protocols)
+		}
 	}
 }

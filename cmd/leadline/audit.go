@@ -30,7 +30,7 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	o.identity, o.failOn = deid.Study, failNever
 	f.StringVarP(&o.out, "out", "o", "audit.xlsx", "the workbook, a `FILE`")
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
-	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: all built-in ones)")
+	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: newborn-heart-function)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")

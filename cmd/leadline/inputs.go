@@ -12,10 +12,10 @@ import (
 
 // load reads the protocols and the tables that the flags name.
 func (o *auditOptions) load(paths []string) (audit.Options, error) {
-	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths}
+	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0}
 	names := o.protocols
 	if len(names) == 0 {
-		names = protocol.Builtins()
+		names = protocol.Defaults()
 	}
 	var err error
 	if run.Measures, err = loadMeasures(o.measures); err != nil {

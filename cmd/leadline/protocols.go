@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -26,9 +27,10 @@ it to audit with --protocol.`,
 	}
 	cmd.AddCommand(
 		document(&cobra.Command{
-			Use:     "list",
-			Short:   "List the built-in protocols",
-			Long:    `Lists the built-in protocols, one a line: name, version, title.`,
+			Use:   "list",
+			Short: "List the built-in protocols",
+			Long: `Lists the built-in protocols, one a line: name, version, title, and whether audit
+uses it where none is named.`,
 			Example: `  leadline protocols list`,
 			Args:    cobra.NoArgs,
 			RunE:    returning(func(*cobra.Command, []string) error { return listProtocols(to.out) }),
@@ -86,7 +88,11 @@ func listProtocols(out io.Writer) error {
 	}
 	table := tabwriter.NewWriter(out, 0, 0, 3, ' ', 0)
 	for _, p := range all {
-		fmt.Fprintf(table, "%s\t%s\t%s\n", p.Name, p.Version, p.Title)
+		use := ""
+		if slices.Contains(protocol.Defaults(), p.Name) {
+			use = "used by default"
+		}
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\n", p.Name, p.Version, p.Title, use)
 	}
 	return table.Flush()
 }

@@ -30,7 +30,7 @@ func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 		}
 	}
 	var protocols []*protocol.Protocol
-	for _, name := range protocol.Builtins() {
+	for _, name := range protocol.Defaults() {
 		p, err := protocol.Load(name)
 		if err != nil {
 			t.Fatal(err)

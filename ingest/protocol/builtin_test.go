@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,6 +41,18 @@ func TestBuiltins(t *testing.T) {
 	}
 }
 
+// What an audit uses by default is built in.
+func TestDefaults(t *testing.T) {
+	if len(protocol.Defaults()) == 0 {
+		t.Error("an audit has no protocol by default")
+	}
+	for _, name := range protocol.Defaults() {
+		if !slices.Contains(protocol.Builtins(), name) {
+			t.Errorf("%s is not built in", name)
+		}
+	}
+}
+
 func TestLoadRefuses(t *testing.T) {
 	dir := t.TempDir()
 	big := filepath.Join(dir, "big.yaml")
@@ -47,7 +60,8 @@ func TestLoadRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ name, want string }{
-		{"newborn-hart-function", `newborn-hart-function: expected a file, or a built-in protocol: newborn-heart-function, found neither; the nearest word is "newborn-heart-function"`},
+		{"newborn-hart-function", "newborn-hart-function: expected a file, or a built-in protocol: " + strings.Join(protocol.Builtins(), ", ") +
+			`, found neither; the nearest word is "newborn-heart-function"`},
 		{dir, dir + ": expected a file, found a folder or a device"},
 		{big, big + ": expected at most 1048576 bytes, found more"},
 	} {

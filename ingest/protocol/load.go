@@ -33,6 +33,12 @@ func Builtins() []string {
 	return names
 }
 
+// Defaults are the built-in protocols that an audit uses where none is named. The
+// others are asked for by name: several of them would be held against the same
+// study, and which one a unit follows (6, 10 or 12 zones, a first or a functional
+// heart study) is not written in files.
+func Defaults() []string { return []string{"newborn-heart-function"} }
+
 // Source is the text of a built-in protocol, remarks included, to be printed,
 // copied and changed.
 func Source(name string) ([]byte, error) {

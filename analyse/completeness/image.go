@@ -76,11 +76,15 @@ func imageNote(r *protocol.ImageRule, o outcome, possible int, short, other []st
 	return join(parts, "; ")
 }
 
-// shows tells whether the view and the side are those asked for.
+// shows tells whether the view and the side are those asked for. A picture that
+// names only a wider view, as coronal, does not say which of its planes it shows.
 func (p *picture) shows(r *protocol.ImageRule) answer {
-	view := unknown
-	if p.view != "" {
-		view = answerOf(protocol.Counts(p.view, r.Views))
+	view := no
+	switch {
+	case protocol.Counts(p.view, r.Views):
+		view = yes
+	case p.view == "" || protocol.MayCount(p.view, r.Views):
+		view = unknown
 	}
 	if r.Side == "" {
 		return view

@@ -118,6 +118,12 @@ func (v *vocabulary) strip(words []string) (rest []string, side string) {
 	return rest, side
 }
 
+// MayCount tells whether a picture that is known by the wider view id only may show
+// one of wanted, which lies within it.
+func MayCount(id string, wanted []string) bool {
+	return slices.ContainsFunc(wanted, func(w string) bool { return Counts(w, []string{id}) })
+}
+
 // Counts tells whether a picture of view id counts as one of wanted: it is one of
 // them, or lies within one.
 func Counts(id string, wanted []string) bool {

@@ -15,7 +15,7 @@ import (
 func newProtocolsCommand(to streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "protocols",
-		Short: "List, print and check protocol files, and print their schema",
+		Short: "List, print and check protocol files, print their words and schema",
 		Long: `A protocol says what one kind of study must hold: images, measurements, header
 facts, a report. Some are built in; print one, change the copy, check it, and give
 it to audit with --protocol.`,
@@ -46,6 +46,7 @@ What a protocol takes from one that it extends is written out.`,
 		}, exitDone, exitUsage, exitNothing),
 		newProtocolsCheckCommand(to),
 		newProtocolsSchemaCommand(to),
+		newProtocolsWordsCommand(to),
 	)
 	return document(cmd, exitDone, exitUsage, exitNothing)
 }

@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"leadline/ingest/dcm"
 	"leadline/ingest/terms"
 )
 
@@ -67,6 +68,9 @@ func (r *reader) expect(n *yaml.Node, expected string) {
 // expectWord says which words may stand at a node, and which is nearest.
 func (r *reader) expectWord(n *yaml.Node, what string, known []string) {
 	e := &FileError{Line: n.Line, Column: n.Column, Found: describe(n), Nearest: terms.Nearest(n.Value, known)}
+	if view, _, ok := ViewOf(dcm.Code{}, n.Value); ok && slices.Contains(known, view.ID) {
+		e.Nearest = view.ID // a view by the name that devices write
+	}
 	e.Expected = what
 	if len(known) <= 8 || e.Nearest == "" {
 		e.Expected += ": " + strings.Join(known, ", ")

@@ -122,7 +122,7 @@ func (r *reader) when(n *yaml.Node) When {
 	for _, key := range whenLists {
 		entries += len(f.list(key))
 	}
-	if entries == 0 {
+	if entries == 0 && len(f.byKey)*2 == len(n.Content) { // else an unknown key was meant, and is told
 		r.expect(n, "at least one entry under when; a protocol without any is never used")
 	}
 	return f.when()

@@ -73,6 +73,9 @@ func readViews(data []byte) (*vocabulary, error) {
 	return v, nil
 }
 
+// Views are the views of the vocabulary in its order; they are not to be changed.
+func Views() []View { return slices.Clone(views().Views) }
+
 // ViewIDs are the ids of all views in the order of the vocabulary.
 func ViewIDs() []string {
 	ids := make([]string, len(views().Views))

@@ -72,6 +72,9 @@ var Facts = []string{
 	FactTransducer, FactImageTime, FactBodyPart, FactAcousticIndices, FactSideOfImage, FactDepth, FactHeartRateOfHeader,
 }
 
+// FactUnit is the unit of min and max of a fact, empty where it is no number.
+func FactUnit(fact string) string { return numericFacts[fact] }
+
 // numericFacts are the facts that may have min and max, with their unit.
 var numericFacts = map[string]string{
 	FactPatientWeight: "kg", FactPatientSize: "m", FactDepth: "mm", FactHeartRateOfHeader: "/min",

@@ -25,11 +25,18 @@ func Check(p *protocol.Protocol, measures, indices []string) error {
 	)
 }
 
+// maxErrors is how many unknown words of one kind are told.
+const maxErrors = 20
+
 func unknownWords(file, what string, refs []protocol.Ref, known []string) error {
 	var errs []error
 	for _, ref := range refs {
 		if slices.Contains(known, ref.ID) {
 			continue
+		}
+		if len(errs) == maxErrors {
+			errs = append(errs, fmt.Errorf("%s: more errors were left out", file))
+			break
 		}
 		errs = append(errs, &protocol.FileError{
 			File: file, Line: ref.Line, Column: ref.Column,

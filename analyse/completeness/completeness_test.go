@@ -447,6 +447,14 @@ func TestCheck(t *testing.T) {
 	if _, ok := measures.Builtin().ByID("lv-outflow-vit"); ok {
 		t.Error("the misspelt measure exists")
 	}
+	var many []string
+	for i := range 500 {
+		many = append(many, fmt.Sprintf("unknown-%d", i))
+	}
+	err = Check(mustItem(t, "kind: measure, measure: ["+strings.Join(many, ", ")+"]"), all, nil)
+	if err == nil || strings.Count(err.Error(), "\n") != maxErrors || !strings.HasSuffix(err.Error(), "test.yaml: more errors were left out") {
+		t.Errorf("of many errors: %v", err)
+	}
 	p = mustItem(t, "kind: index, index: fractional-shortning")
 	known := []string{"ejection-fraction", "fractional-shortening"}
 	const wantIndex = `test.yaml:9:60: expected a known index, found "fractional-shortning"; the nearest word is "fractional-shortening"`

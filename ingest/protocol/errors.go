@@ -67,6 +67,10 @@ func (r *reader) expect(n *yaml.Node, expected string) {
 
 // expectWord says which words may stand at a node, and which is nearest.
 func (r *reader) expectWord(n *yaml.Node, what string, known []string) {
+	if len(r.errs) == maxErrors {
+		r.leftOut = true // without looking for the nearest of many words, many times
+		return
+	}
 	e := &FileError{Line: n.Line, Column: n.Column, Found: describe(n), Nearest: terms.Nearest(n.Value, known)}
 	if view, _, ok := ViewOf(dcm.Code{}, n.Value); ok && slices.Contains(known, view.ID) {
 		e.Nearest = view.ID // a view by the name that devices write

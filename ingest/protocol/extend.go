@@ -151,10 +151,15 @@ func (r *reader) itemsOver(upper, lower, drop *yaml.Node) *yaml.Node {
 	for i, item := range lower.Content {
 		ids[i] = valueOf(item, "id").Value
 	}
+	dropped := map[string]bool{}
+	for _, id := range r.dropped(drop, ids) {
+		dropped[id] = true
+	}
 	out := &yaml.Node{Kind: yaml.SequenceNode, Line: lower.Line, Column: lower.Column}
-	dropped := r.dropped(drop, ids)
+	places := map[string]int{} // of the items that are kept and not yet changed
 	for i, item := range lower.Content {
-		if !slices.Contains(dropped, ids[i]) {
+		if !dropped[ids[i]] {
+			places[ids[i]] = len(out.Content)
 			out.Content = append(out.Content, item)
 		}
 	}
@@ -164,17 +169,16 @@ func (r *reader) itemsOver(upper, lower, drop *yaml.Node) *yaml.Node {
 	case upper.Kind != yaml.SequenceNode:
 		return upper // and the reader of items says so
 	}
-	known := len(out.Content)
-	changed := map[string]bool{}
 	for _, item := range upper.Content {
 		id := valueOf(item, "id")
-		i := slices.IndexFunc(out.Content[:known], func(n *yaml.Node) bool { return id != nil && valueOf(n, "id").Value == id.Value })
-		if i < 0 || changed[id.Value] {
+		if id == nil {
 			out.Content = append(out.Content, item)
-			continue
+		} else if i, below := places[id.Value]; below {
+			delete(places, id.Value)
+			out.Content[i] = itemOver(item, out.Content[i])
+		} else {
+			out.Content = append(out.Content, item)
 		}
-		changed[id.Value] = true
-		out.Content[i] = itemOver(item, out.Content[i])
 	}
 	return out
 }

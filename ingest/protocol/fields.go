@@ -114,11 +114,18 @@ func (r *reader) known(n *yaml.Node, what string, known []string) string {
 	return n.Value
 }
 
+// maxList is how many entries a list may have; every word is looked up among all
+// that are known, and held against those before it.
+const maxList = 1000
+
 // list is one value or a list of values; an empty list is no value.
 func (f *fields) list(key string) []*yaml.Node {
 	n, ok := f.byKey[key]
 	switch {
 	case !ok:
+		return nil
+	case n.Kind == yaml.SequenceNode && len(n.Content) > maxList:
+		f.expect(n, fmt.Sprintf("at most %d entries for %s", maxList, key))
 		return nil
 	case n.Kind == yaml.SequenceNode:
 		return n.Content

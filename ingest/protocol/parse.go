@@ -93,6 +93,10 @@ func (r *reader) sources(n *yaml.Node) []origin {
 	if f == nil {
 		return nil
 	}
+	if len(f.byKey) > maxList {
+		r.expect(n, fmt.Sprintf("at most %d sources", maxList))
+		return nil
+	}
 	var out []origin
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
@@ -120,7 +124,9 @@ func (r *reader) when(n *yaml.Node) When {
 	}
 	entries := 0
 	for _, key := range whenLists {
-		entries += len(f.list(key))
+		if v, ok := f.byKey[key]; ok && (v.Kind != yaml.SequenceNode || len(v.Content) > 0) {
+			entries++
+		}
 	}
 	if entries == 0 && len(f.byKey)*2 == len(n.Content) { // else an unknown key was meant, and is told
 		r.expect(n, "at least one entry under when; a protocol without any is never used")

@@ -85,12 +85,12 @@ func wordSchema(known []string) schema {
 
 // listSchema is one value or a list of values.
 func listSchema(of schema) schema {
-	return schema{"anyOf": []schema{of, {"type": "array", "items": of}}}
+	return schema{"anyOf": []schema{of, {"type": "array", "items": of, "maxItems": maxList}}}
 }
 
 // setSchema is one value or a list of values, each once.
 func setSchema(of schema) schema {
-	return schema{"anyOf": []schema{of, {"type": "array", "items": of, "uniqueItems": true}}}
+	return schema{"anyOf": []schema{of, {"type": "array", "items": of, "uniqueItems": true, "maxItems": maxList}}}
 }
 
 // Schema is the JSON Schema of protocol files, for editors that complete and check.
@@ -100,7 +100,7 @@ func setSchema(of schema) schema {
 func Schema(measureIDs, indexIDs []string) ([]byte, error) {
 	document := shapeOf(func(f *fields) { f.head(&Protocol{}) })
 	document.tell("extends", textSchema)
-	document.tell("sources", schema{"type": "object", "minProperties": 1, "propertyNames": schema{"pattern": kebab.String()}, "additionalProperties": textSchema})
+	document.tell("sources", schema{"type": "object", "minProperties": 1, "maxProperties": maxList, "propertyNames": schema{"pattern": kebab.String()}, "additionalProperties": textSchema})
 	document.tell("when", whenSchema())
 	document.tell("uncertainty", shapeOf(func(f *fields) { f.uncertainty() }).object())
 	document.tell("drop", setSchema(idSchema))

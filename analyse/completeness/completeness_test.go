@@ -99,6 +99,47 @@ func res(status analyse.ItemStatus, found, needed int, evidence, note string) an
 	return analyse.ItemResult{Status: status, Found: found, Needed: needed, Evidence: evidence, Note: note}
 }
 
+// TestTaken holds what a rule says of how an image is taken: what the header does
+// not say is never held against the image.
+func TestTaken(t *testing.T) {
+	const plax = "399139001"
+	const unsure = "1 image may be it but does not say enough (view, mode, side, length, rate or depth)"
+	taken := func(rate, depth float64, calibration string) *analyse.Image {
+		i := clip(7, plax, 2, "2d")
+		if rate > 0 {
+			i.FrameRateHz = dcm.Some(rate)
+		}
+		if depth > 0 {
+			i.DepthMM = dcm.Some(depth)
+		}
+		i.Calibration = calibration
+		return i
+	}
+	met := res(analyse.Met, 1, 1, "image 7", "")
+	partial := func(note string) analyse.ItemResult { return res(analyse.Partial, 0, 1, "", "image 7 "+note) }
+	for _, c := range []struct {
+		keys string
+		img  *analyse.Image
+		want analyse.ItemResult
+	}{
+		{"min-frame-rate: 40", taken(40, 0, ""), met},
+		{"min-frame-rate: 40", taken(25.5, 0, ""), partial("has 25.5 frames a second, 40 needed")},
+		{"min-frame-rate: 40", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", unsure)},
+		{"min-depth-mm: 40, max-depth-mm: 80", taken(0, 60, ""), met},
+		{"min-depth-mm: 40", taken(0, 30, ""), partial("is 30 mm deep, 40 mm needed")},
+		{"max-depth-mm: 80", taken(0, 120, ""), partial("is 120 mm deep, at most 80 mm needed")},
+		{"max-depth-mm: 80", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", unsure)},
+		{"calibrated: true", taken(0, 0, "region"), met},
+		{"calibrated: true", taken(0, 0, "pixel-spacing"), met},
+		{"calibrated: true", taken(0, 0, "none"), partial("has no calibration")},
+		{"calibrated: true", taken(0, 0, "region (suspect)"), partial("has a calibration that contradicts it")},
+		{"calibrated: false", taken(0, 0, "none"), met},
+		{"min-frame-rate: 40, calibrated: true", taken(0, 0, "none"), partial("has no calibration")},
+	} {
+		expect(t, c.keys, "kind: image, view: parasternal-long-axis, type: clip, "+c.keys, study(c.img), c.want)
+	}
+}
+
 func TestImages(t *testing.T) {
 	const plax = "399139001"
 	const three = "kind: image, view: parasternal-long-axis, mode: 2d, type: clip, count: 3, min-seconds: 2"
@@ -118,24 +159,24 @@ func TestImages(t *testing.T) {
 		{"a still", one, []*analyse.Image{still(7, plax, "2d")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a still, 2d")},
 		{"another view", one, []*analyse.Image{clip(7, "399214001", 2, "2d")}, res(analyse.Missing, 0, 1, "", "")},
 		{"unlabelled and fitting", one, []*analyse.Image{clip(7, "", 2, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"a name nobody knows is no label", one, []*analyse.Image{clip(7, "loop nineteen", 2, "2d"), clip(8, "x", 2, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "2 images may be it but do not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "2 images may be it but do not say enough (view, mode, side, length, rate or depth)")},
 		{"unlabelled, but a still", one, []*analyse.Image{still(7, "", "2d")}, res(analyse.Missing, 0, 1, "", "")},
 		{"unlabelled, but too short", one, []*analyse.Image{clip(7, "", 0.2, "2d")}, res(analyse.Missing, 0, 1, "", "")},
 		{"one labelled, one not, two needed", one + ", count: 2", []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
-			res(analyse.NotAssessable, 1, 2, "image 4", "1 of 2; 1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 1, 2, "image 4", "1 of 2; 1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"one labelled, one not, three needed: surely short", three, []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
-			res(analyse.Partial, 1, 3, "image 4", "1 of 3; 1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.Partial, 1, 3, "image 4", "1 of 3; 1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"mode unknown", one, []*analyse.Image{clip(7, plax, 2)},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"length unknown", one, []*analyse.Image{clip(7, plax, 0, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"too few frames", "kind: image, view: parasternal-long-axis, type: clip, min-frames: 60", []*analyse.Image{clip(7, plax, 2, "2d")},
 			res(analyse.Partial, 0, 1, "", "image 7 has 30 frames, 60 needed")},
 		{"a narrower view counts", "kind: image, view: subcostal", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a wider one may be it", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal", "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"one beside it does not", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Missing, 0, 1, "", "")},
 		{"spectral by pulsed wave", "kind: image, view: apical-five-chamber, mode: spectral", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a strip with colour is no colour picture", "kind: image, view: apical-five-chamber, mode: colour", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")},
@@ -143,7 +184,7 @@ func TestImages(t *testing.T) {
 		{"side by name", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral L", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"other side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral R", "2d")}, res(analyse.Missing, 0, 1, "", "")},
 		{"no side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral", "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side or length)")},
+			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
 		{"the same instance number twice is no name", "kind: image, view: subcostal", []*analyse.Image{still(1, "subcostal"), still(1, "subcostal")},
 			res(analyse.Met, 2, 1, "image in row 1 of the study; image in row 2 of the study", "")},
 	} {
@@ -324,7 +365,7 @@ func TestConditionsAndGroups(t *testing.T) {
 	expect(t, "neither", either, study(still(1, "PLAX", "2d")), res(analyse.Missing, 0, 1, "", ""))
 	expect(t, "the second", either, study(still(1, "A5C", "pw")), res(analyse.Met, 1, 1, "image 1", ""))
 	expect(t, "perhaps the second", either, study(still(1, "", "pw")), res(analyse.NotAssessable, 0, 1, "",
-		"1 image may be it but does not say enough (view, mode, side or length)"))
+		"1 image may be it but does not say enough (view, mode, side, length, rate or depth)"))
 	none := study(still(1, "A5C", "2d"))
 	none.Measurements = []analyse.Measurement{{Number: 2, Measure: "lv-outflow-vti"}}
 	expect(t, "both near", either, none, res(analyse.Partial, 0, 1, "", "measurement 2 has no value; or: image 1 shows the view as a still, 2d"))

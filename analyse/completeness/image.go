@@ -25,24 +25,26 @@ func answerOf(ok bool) answer {
 }
 
 // images asks for pictures of a view. An image counts where view, mode, kind, side
-// and length all fit. One that does not say its view (or mode, or length) but fits
-// in all else may be what was asked for: then the item is not assessable, never
-// missing. A picture of the view that is only too short makes the item partial.
+// and how it was taken all fit. One that does not say its view (or mode, or length)
+// but fits in all else may be what was asked for: then the item is not assessable,
+// never missing. A picture of the view that was only taken otherwise, as too short,
+// makes the item partial.
 func (v *view) images(r *protocol.ImageRule) outcome {
 	o := outcome{needed: r.Count}
 	var possible int
 	var short, other []string
 	for i := range v.pictures {
 		img := &v.pictures[i]
-		shows, kind, length := img.shows(r), img.ofKind(r), img.length(r)
-		switch least := min(shows, kind, length); {
+		shows, kind := img.shows(r), img.ofKind(r)
+		taken, why := img.taken(r)
+		switch least := min(shows, kind, taken); {
 		case least == yes:
 			o.found++
 			o.evidence = append(o.evidence, img.name)
 		case least == unknown:
 			possible++
 		case shows == yes && kind == yes:
-			short = append(short, img.tooShort(r))
+			short = append(short, img.name+" "+why)
 		case shows == yes:
 			other = append(other, fmt.Sprintf("%s shows the view as %s", img.name, img.describe()))
 		}
@@ -68,8 +70,8 @@ func imageNote(r *protocol.ImageRule, o outcome, possible int, short, other []st
 		parts = append(parts, fmt.Sprintf("%d of %d", o.found, r.Count))
 	}
 	if possible > 0 {
-		parts = append(parts, counted(possible, "image may be it but does not say enough (view, mode, side or length)",
-			"images may be it but do not say enough (view, mode, side or length)"))
+		parts = append(parts, counted(possible, "image may be it but does not say enough (view, mode, side, length, rate or depth)",
+			"images may be it but do not say enough (view, mode, side, length, rate or depth)"))
 	}
 	near := append(short, other...)
 	parts = append(parts, near[:min(len(near), 2)]...)
@@ -126,32 +128,6 @@ func modeFits(modes []string, wanted string) bool {
 		return has("pw", "cw")
 	}
 	return has(wanted)
-}
-
-// length tells whether a clip is long enough. A clip whose frames bear no time has
-// no known length.
-func (p *picture) length(r *protocol.ImageRule) answer {
-	if p.frames() < r.MinFrames {
-		return no
-	}
-	needed, asked := r.MinSeconds.Get()
-	if !asked {
-		return yes
-	}
-	seconds, known := p.DurationS.Get()
-	if !known {
-		return unknown
-	}
-	return answerOf(seconds >= needed)
-}
-
-func (p *picture) frames() int { return p.Instance.Image.Frames }
-
-func (p *picture) tooShort(r *protocol.ImageRule) string {
-	if p.frames() < r.MinFrames {
-		return fmt.Sprintf("%s has %d frames, %d needed", p.name, p.frames(), r.MinFrames)
-	}
-	return fmt.Sprintf("%s lasts %s s, %s s needed", p.name, decimal(p.DurationS.Value), decimal(r.MinSeconds.Value))
 }
 
 // describe says kind and modes, e.g. "a still, 2d and colour".

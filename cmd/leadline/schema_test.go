@@ -22,6 +22,7 @@ var beyondSchema = map[string]string{
 	"alias-bomb":        "anchors and aliases are gone when a document is read",
 	"anchor":            "anchors are gone when a document is read",
 	"at-least-too-many": "at-least is held against the length of other lists",
+	"depth-range":       "one number is held against another",
 	"duplicate-id":      "one item is held against another",
 	"duplicate-key":     "keys are gone when a document is read",
 	"min-above-max":     "one number is held against another",

@@ -40,7 +40,8 @@
 //
 //	header   fact; min, max (facts that are numbers, in the unit of the fact)
 //	image    view (one or a list), mode, type (clip, still or any), side (left,
-//	         right), count, min-seconds, min-frames
+//	         right), count, min-seconds, min-frames, min-frame-rate (a second; these
+//	         three of clips only), min-depth-mm, max-depth-mm, calibrated
 //	measure  measure (one or a list), side, count, calibrated
 //	index    index
 //	report   state (any, complete or verified), within-hours

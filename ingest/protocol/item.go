@@ -12,14 +12,14 @@ var (
 	itemKeys = []string{"id", "title", "need", "if", "sources", "note", "alternative"}
 	ruleKeys = map[Kind][]string{
 		KindHeader:  {"fact", "min", "max"},
-		KindImage:   {"view", "mode", "type", "side", "count", "min-seconds", "min-frames"},
+		KindImage:   {"view", "mode", "type", "side", "count", "min-seconds", "min-frames", "min-frame-rate", "min-depth-mm", "max-depth-mm", "calibrated"},
 		KindMeasure: {"measure", "side", "count", "calibrated"},
 		KindIndex:   {"index"},
 		KindReport:  {"state", "within-hours"},
 	}
 	conditionKeys = []string{"measure", "view", "fact"}
 	// clipKeys are the keys of an image that only a clip can meet.
-	clipKeys = []string{"min-seconds", "min-frames"}
+	clipKeys = []string{"min-seconds", "min-frames", "min-frame-rate"}
 )
 
 // Bounds of counts and lengths; beyond them a number is a slip.
@@ -28,6 +28,9 @@ const (
 	maxFrames = 1000000
 	maxSecond = 3600
 	maxHours  = 24 * 366
+
+	maxFrameRate = 10000
+	maxDepthMM   = 500
 )
 
 func (r *reader) items(n *yaml.Node, origins []origin) []Item {
@@ -225,6 +228,8 @@ func (r *reader) image(f *fields) *ImageRule {
 		Views: f.words("view", ViewIDs()), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
 		Side: f.word("side", sides, ""), Count: f.count("count", maxCount, 1),
 		MinSeconds: f.number("min-seconds", 0.01, maxSecond), MinFrames: f.count("min-frames", maxFrames, 0),
+		MinFrameRate: f.number("min-frame-rate", 1, maxFrameRate), Calibrated: f.flag("calibrated"),
+		MinDepthMM: f.number("min-depth-mm", 1, maxDepthMM), MaxDepthMM: f.number("max-depth-mm", 1, maxDepthMM),
 	}
 	r.some(f, "view")
 	if im.Type == "any" {
@@ -232,8 +237,11 @@ func (r *reader) image(f *fields) *ImageRule {
 	}
 	for _, key := range clipKeys {
 		if n, ok := f.byKey[key]; ok && im.Type != "clip" {
-			r.expect(n, "type: clip beside "+key+"; only clips have a length")
+			r.expect(n, "type: clip beside "+key+"; only clips have a length and a rate")
 		}
+	}
+	if im.MinDepthMM.Set && im.MaxDepthMM.Set && im.MinDepthMM.Value > im.MaxDepthMM.Value {
+		r.expect(f.byKey["max-depth-mm"], fmt.Sprintf("max-depth-mm of at least min-depth-mm, %g", im.MinDepthMM.Value))
 	}
 	return im
 }

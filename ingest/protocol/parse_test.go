@@ -76,6 +76,10 @@ items:
     count: 2
     min-seconds: 1.5
     min-frames: 30
+    min-frame-rate: 25
+    min-depth-mm: 40
+    max-depth-mm: 90
+    calibrated: true
     sources: unit
     if: {measure: tapse, view: subcostal, fact: operator}
   - {id: c, title: C, sources: unit, any-of: [{kind: measure, measure: [tapse, mapse], side: right, count: 3, calibrated: true}, {kind: index, index: some-index}]}
@@ -104,12 +108,12 @@ func TestParse(t *testing.T) {
 			{ID: "a", Title: "A", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
 			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
-				If: &Condition{Measures: []Ref{ref("tapse", 31, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
+				If: &Condition{Measures: []Ref{ref("tapse", 35, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
 				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
-					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30}}}},
+					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30, MinFrameRate: dcm.Some(25.0), MinDepthMM: dcm.Some(40.0), MaxDepthMM: dcm.Some(90.0), Calibrated: true}}}},
 			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
-				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 32, 73), ref("mapse", 32, 80)}, Side: "right", Count: 3, Calibrated: true}},
-				{Kind: KindIndex, Index: &Ref{"some-index", 32, 151}}}},
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 36, 73), ref("mapse", 36, 80)}, Side: "right", Count: 3, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 36, 151}}}},
 			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
 			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
 			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},

@@ -101,8 +101,8 @@ type HeaderRule struct {
 	Min, Max dcm.Optional[float64]
 }
 
-// ImageRule asks for Count images of one of Views, of Mode and Type, and at least
-// so long. Empty fields ask for nothing.
+// ImageRule asks for Count images of one of Views, of Mode and Type, taken as the
+// other fields say. Empty fields ask for nothing.
 type ImageRule struct {
 	Views []string
 	Mode  string
@@ -111,6 +111,12 @@ type ImageRule struct {
 	Count      int
 	MinSeconds dcm.Optional[float64]
 	MinFrames  int
+	// MinFrameRate is in frames a second; MinDepthMM and MaxDepthMM bound the depth
+	// that the image shows. Calibrated counts only images with a calibration that
+	// does not contradict them.
+	MinFrameRate           dcm.Optional[float64]
+	MinDepthMM, MaxDepthMM dcm.Optional[float64]
+	Calibrated             bool
 }
 
 // MeasureRule asks for Count measurements of any of Measures. Calibrated counts

@@ -358,7 +358,9 @@ func TestConditionsAndGroups(t *testing.T) {
 	expect(t, "no such view", seen, s, res(analyse.NotApplicable, 0, 0, "", "asked only where an image shows subcostal or suprasternal"))
 	expect(t, "such a view", seen, study(still(1, "subcostal IVC")), res(analyse.Missing, 0, 1, "", "no report"))
 	expect(t, "perhaps such a view", seen, study(still(1, "")), res(analyse.NotAssessable, 0, 0, "",
-		"asked only where an image shows subcostal or suprasternal: 1 image has no view code or view name that is known, so it cannot be judged"))
+		"asked only where an image shows subcostal or suprasternal: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
+	expect(t, "a wider view", "kind: report, if: {view: subcostal-long-axis}", study(still(1, "subcostal", "2d")), res(analyse.NotAssessable, 0, 0, "",
+		"asked only where an image shows subcostal-long-axis: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
 	expect(t, "a fact", "kind: report, if: {fact: operator}", s, res(analyse.NotApplicable, 0, 0, "", "asked only where the header has operator"))
 
 	const either = "any-of: [{kind: measure, measure: lv-outflow-vti}, {kind: image, view: apical-five-chamber, mode: spectral}]"

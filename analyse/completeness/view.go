@@ -71,22 +71,23 @@ func namesOf(images []*analyse.Image) []string {
 	return names
 }
 
-// seen tells whether an image shows one of the views, and how many images do not
-// say what they show.
+// seen tells whether an image shows one of the views, and how many images may show
+// one but do not say, or name only a wider view.
 func (v *view) seen(views []string) (seen bool, unlabelled int) {
 	for i := range v.pictures {
-		if v.pictures[i].view == "" {
-			unlabelled++
-		} else if protocol.Counts(v.pictures[i].view, views) {
+		switch v.pictures[i].shows(&protocol.ImageRule{Views: views}) {
+		case yes:
 			seen = true
+		case unknown:
+			unlabelled++
 		}
 	}
 	return seen, unlabelled
 }
 
 func unlabelledNote(n int) string {
-	return counted(n, "image has no view code or view name that is known, so it cannot be judged",
-		"images have no view code or view name that is known, so they cannot be judged")
+	return counted(n, "image has no known view code or view name, or that of a wider view, so it cannot be judged",
+		"images have no known view code or view name, or that of a wider view, so they cannot be judged")
 }
 
 // counted writes a number before the one or the many.

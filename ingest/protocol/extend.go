@@ -209,15 +209,24 @@ func itemOver(upper, lower *yaml.Node) *yaml.Node {
 	return laidOver(upper, &kept)
 }
 
-// laidOver makes one mapping of two, in the order of the lower one.
+// laidOver makes one mapping of two, in the order of the lower one. A key that the
+// upper one has twice is kept twice, so that it is found to be at fault.
 func laidOver(upper, lower *yaml.Node) *yaml.Node {
 	out := &yaml.Node{Kind: yaml.MappingNode, Line: upper.Line, Column: upper.Column, HeadComment: upper.HeadComment}
+	placed := map[*yaml.Node]bool{}
 	for i := 0; i+1 < len(lower.Content); i += 2 {
-		if pairOf(upper, lower.Content[i].Value) == nil {
-			out.Content = append(out.Content, lower.Content[i:i+2]...)
+		pair := pairOf(upper, lower.Content[i].Value)
+		if pair == nil {
+			pair = lower.Content[i : i+2]
+		}
+		placed[pair[0]] = true
+		out.Content = append(out.Content, pair...)
+	}
+	for i := 0; i+1 < len(upper.Content); i += 2 {
+		if !placed[upper.Content[i]] {
+			out.Content = append(out.Content, upper.Content[i:i+2]...)
 		}
 	}
-	out.Content = append(out.Content, upper.Content...)
 	return out
 }
 

@@ -151,6 +151,8 @@ func TestExtendsRefused(t *testing.T) {
 			"ours.yaml:7:5: expected no min: operator is no number, found \"0.2\"\nours.yaml:7:5: expected no max: operator is no number, found \"10\""},
 		{"changed twice", head + "extends: base.yaml\nitems:\n  - {id: clip, count: 2}\n  - {id: clip, title: Clips, sources: unit, kind: report}\n",
 			`ours.yaml:8:5: expected each item id once, found "clip" again (first on line 7)`},
+		{"a key twice", head + "extends: base.yaml\nitems:\n  - {id: clip, count: 2, count: 3}\n",
+			`ours.yaml:7:26: expected each key once, found "count" again (first on line 7)`},
 		{"a new item half given", head + "extends: base.yaml\nitems:\n  - {id: clips, count: 2}\n",
 			"ours.yaml:7:5: expected the key title\nours.yaml:7:5: expected the key sources, with one or more of the sources above\nours.yaml:7:5: expected the key kind, or any-of with a list"},
 		{"unknown key", head + "extends: base.yaml\nitem: []\n",

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"leadline/analyse"
+	"leadline/analyse/references"
 	"leadline/ingest"
 	"leadline/ingest/dcm"
 	"leadline/ingest/protocol"
@@ -19,9 +20,15 @@ import (
 // that name something else are not held against the study, because presets are
 // often left as they were.
 //
+// Before all that, a study whose device or age is surely another than those of the
+// protocol is left out; one that does not say is not.
+//
 // why names the entry of the protocol, never text of the study.
 func Applies(s *analyse.Study, p *protocol.Protocol) (why string, ok bool) {
 	w := &p.When
+	if otherDevice(s, w.Devices) || otherAge(s, w) {
+		return "", false
+	}
 	for _, inst := range instances(s) {
 		if part := equalWord(w.BodyParts, inst.Series.BodyPart); part != "" {
 			return "Body Part Examined " + part, true
@@ -53,6 +60,29 @@ func Applies(s *analyse.Study, p *protocol.Protocol) (why string, ok bool) {
 		return "views and measures found", true
 	}
 	return "", false
+}
+
+// otherDevice tells that images name their devices, and none of words.
+func otherDevice(s *analyse.Study, words []string) bool {
+	named := false
+	for _, img := range s.Images {
+		d := img.Device
+		if len(words) == 0 || d == nil {
+			continue
+		}
+		text := strings.Join([]string{d.Manufacturer, d.Model, d.Station, d.Serial}, " ")
+		if slices.ContainsFunc(words, func(w string) bool { return terms.Contains(text, w) }) {
+			return false
+		}
+		named = named || strings.TrimSpace(text) != ""
+	}
+	return named
+}
+
+// otherAge tells that the age at the study surely lies outside.
+func otherAge(s *analyse.Study, w *protocol.When) bool {
+	low, high, known := references.AgeDays(s)
+	return known && ((w.MaxAgeDays.Set && low > w.MaxAgeDays.Value) || (w.MinAgeDays.Set && high < w.MinAgeDays.Value))
 }
 
 // instances are the images and reports of a study whose header speaks.

@@ -99,6 +99,39 @@ func res(status analyse.ItemStatus, found, needed int, evidence, note string) an
 	return analyse.ItemResult{Status: status, Found: found, Needed: needed, Evidence: evidence, Note: note}
 }
 
+// TestNarrowed holds device and age: only what the header says otherwise leaves a
+// study out.
+func TestNarrowed(t *testing.T) {
+	for _, c := range []struct {
+		name, limits, device, birth string
+		applies                     bool
+	}{
+		{"no limits", "", "Tern", "20310401", true},
+		{"the device", "devices: [tern, petrel]", "Tern 2", "", true},
+		{"another device", "devices: [petrel]", "Tern 2", "", false},
+		{"a part of a word is no word", "devices: [ter]", "Tern 2", "", false},
+		{"no device named", "devices: [petrel]", "", "", true},
+		{"young enough", "max-age-days: 30", "", "20310402", true},
+		{"too old", "max-age-days: 28", "", "20310302", false},
+		{"too young", "min-age-days: 7", "", "20310430", false},
+		{"old enough", "min-age-days: 7", "", "20310401", true},
+		{"no birth date", "max-age-days: 28", "", "", true},
+		{"one of both", "devices: [tern], max-age-days: 28", "Tern", "20310101", false},
+	} {
+		p, err := protocol.Parse("test.yaml", []byte("language: 1\nname: p\nversion: 1\ntitle: P\nsources: {u: local}\nwhen: {"+
+			strings.TrimSuffix("body-parts: HEART, "+c.limits, ", ")+"}\nitems:\n  - {id: a, title: A, sources: u, kind: report}\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := study(still(1, "PLAX", "2d"))
+		s.Images[0].Device = &ingest.Device{Model: c.device}
+		s.Start, s.Patient = at(10, 0), &ingest.Patient{BirthDate: c.birth}
+		if _, applies := Applies(s, p); applies != c.applies {
+			t.Errorf("%s: applies %t", c.name, applies)
+		}
+	}
+}
+
 // TestTaken holds what a rule says of how an image is taken: what the header does
 // not say is never held against the image.
 func TestTaken(t *testing.T) {

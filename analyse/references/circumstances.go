@@ -38,6 +38,13 @@ func circumstancesOf(s *analyse.Study) circumstances {
 	return c
 }
 
+// AgeDays is the age at the study in days, as a stretch from low to high in which
+// it surely lies; known is false where the header does not tell it.
+func AgeDays(s *analyse.Study) (low, high float64, known bool) {
+	age := circumstancesOf(s).ageDays
+	return age.low, age.high, age.known
+}
+
 // ageByBirth is the time from birth to the study in days. Where a clock time is
 // missing, the day it belongs to is the stretch. A birth after the study tells
 // nothing.

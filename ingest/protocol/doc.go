@@ -26,6 +26,8 @@
 // items: one with the id of an item there changes the keys that it gives (kind or
 // any-of: the whole rule), any other follows. What extends nothing is whole.
 //
+// Under when, devices, min-age-days and max-age-days narrow what the lists find.
+//
 // Keys of every item:
 //
 //	id, title, sources

@@ -117,8 +117,14 @@ func (r *reader) sources(n *yaml.Node) []origin {
 // whenLists are the keys of when that hold what a study is told by.
 var whenLists = []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "measures"}
 
+// whenLimits are the keys of when that narrow what the lists find.
+var whenLimits = []string{"devices", "min-age-days", "max-age-days"}
+
+// maxAgeDays is twenty years; a newborn unit has nobody older.
+const maxAgeDays = 20 * 366
+
 func (r *reader) when(n *yaml.Node) When {
-	f := r.fieldsOf(n, "when", append(slices.Clone(whenLists), "at-least")...)
+	f := r.fieldsOf(n, "when", slices.Concat(whenLists, whenLimits, []string{"at-least"})...)
 	if f == nil {
 		return When{}
 	}
@@ -143,6 +149,12 @@ func (f *fields) when() When {
 		ImageTypes: f.texts("image-types"),
 		Views:      f.words("views", ViewIDs()),
 		Measures:   f.refs("measures", measures),
+		Devices:    f.texts("devices"),
+		MinAgeDays: f.number("min-age-days", 0, maxAgeDays),
+		MaxAgeDays: f.number("max-age-days", 0, maxAgeDays),
+	}
+	if w.MinAgeDays.Set && w.MaxAgeDays.Set && w.MinAgeDays.Value > w.MaxAgeDays.Value {
+		f.expect(f.byKey["max-age-days"], fmt.Sprintf("max-age-days of at least min-age-days, %g", w.MinAgeDays.Value))
 	}
 	found := len(w.Views) + len(w.Measures)
 	w.AtLeast = f.count("at-least", 1000, min(2, max(found, 1)))

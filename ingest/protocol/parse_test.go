@@ -63,6 +63,9 @@ when:
   views: [subcostal]
   measures: [tapse, duct-diameter]
   at-least: 3
+  devices: [tern]
+  min-age-days: 1
+  max-age-days: 28
 uncertainty: {scale-tolerance-percent: 2, placement-px: {tapse: 1.5}}
 items:
   - {id: a, title: A, kind: header, fact: patient-weight, min: 0.2, max: 10, sources: [unit, paper], need: preferred, note: N, alternative: M}
@@ -102,18 +105,19 @@ func TestParse(t *testing.T) {
 			Procedures: []dcm.Code{{Value: "431852008", Scheme: "SCT"}, {Value: "ECHO.1", Scheme: "99UNIT"}},
 			Words:      []string{"echo*"}, ImageTypes: []string{"TTE"}, Views: []string{"subcostal"},
 			Measures: []Ref{ref("tapse", 15, 14), ref("duct-diameter", 15, 21)}, AtLeast: 3,
+			Devices: []string{"tern"}, MinAgeDays: dcm.Some(1.0), MaxAgeDays: dcm.Some(28.0),
 		},
-		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 17, 58), 1.5}}},
+		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 20, 58), 1.5}}},
 		Items: []Item{
 			{ID: "a", Title: "A", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
 			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
-				If: &Condition{Measures: []Ref{ref("tapse", 35, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
+				If: &Condition{Measures: []Ref{ref("tapse", 38, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
 				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
 					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30, MinFrameRate: dcm.Some(25.0), MinDepthMM: dcm.Some(40.0), MaxDepthMM: dcm.Some(90.0), Calibrated: true}}}},
 			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
-				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 36, 73), ref("mapse", 36, 80)}, Side: "right", Count: 3, Calibrated: true}},
-				{Kind: KindIndex, Index: &Ref{"some-index", 36, 151}}}},
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 39, 73), ref("mapse", 39, 80)}, Side: "right", Count: 3, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 39, 151}}}},
 			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
 			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
 			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},

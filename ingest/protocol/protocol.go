@@ -40,6 +40,11 @@ type When struct {
 	Views      []string
 	Measures   []Ref
 	AtLeast    int
+	// Devices and the ages narrow what the lists find: a study that says otherwise
+	// is left out, one that does not say is not. Devices are words in maker, model,
+	// station name or serial number.
+	Devices                []string
+	MinAgeDays, MaxAgeDays dcm.Optional[float64]
 }
 
 // Ref is a word that the file uses for something the caller knows, with its place.

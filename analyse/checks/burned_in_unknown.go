@@ -1,0 +1,36 @@
+package checks
+
+import (
+	"fmt"
+
+	"leadline/analyse"
+)
+
+// BurnedInUnknown is the finding burned-in-unknown: whether names stand in the picture is not said.
+var BurnedInUnknown = analyse.Check{
+	ID:    "burned-in-unknown",
+	Title: "whether names stand in the picture is not said",
+	Doc: "Burned In Annotation (0028,0301) says YES where the pixels may identify the patient (PS3.3 C.7.6.1); it is optional," +
+		" and ultrasound pictures here leave it out. They may show a name, and measurements that no file repeats.",
+	Advice:   "Look at a picture of this device before any picture leaves the house.",
+	Severity: analyse.Note,
+	Run:      burnedInUnknown,
+}
+
+// burnedInUnknown says it once a study, of ultrasound only.
+func burnedInUnknown(s *analyse.Study) []analyse.Finding {
+	unknown, all := 0, 0
+	for _, img := range s.Images {
+		if img.Series.Modality != "US" {
+			continue
+		}
+		all++
+		if b := img.Image.BurnedIn; b != "YES" && b != "NO" {
+			unknown++
+		}
+	}
+	if unknown == 0 {
+		return nil
+	}
+	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d ultrasound pictures do not say whether text is burned in", unknown, all)})
+}

@@ -138,6 +138,9 @@ func collect(result *analyse.Result, ofDirectories []analyse.Finding, lost []ing
 				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
 		}
 	}
+	if message := checks.BurnedInNotSaid(result.Studies); message != "" {
+		result.Findings = append(result.Findings, checks.Stamp(&checks.BurnedInUnknown, analyse.Finding{Message: message}))
+	}
 	for _, row := range lost {
 		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
 			SOPUID: row.SOPUID, Path: row.Path,

@@ -35,7 +35,7 @@ func spanOf(pixels float64, ok bool, has ingest.Optional[uint16], delta ingest.O
 	if !ok || !has.Set || has.Value != unit || delta.Value == 0 {
 		return 0, false
 	}
-	return pixels * math.Abs(delta.Value), true
+	return finite(pixels * math.Abs(delta.Value)), true
 }
 
 // zeroRow is the row of the picture, as a continuous pixel index, on which the
@@ -59,6 +59,9 @@ func depths(r *ingest.Region) (top, bottom float64, ok bool) {
 	top = (float64(r.MinY0.Value) - zero) * r.DeltaY.Value
 	return top, (float64(r.MaxY1.Value) + 1 - zero) * r.DeltaY.Value, true
 }
+
+// finite keeps a product or quotient of what a file says, however absurd, a number.
+func finite(v float64) float64 { return math.Max(math.Min(v, math.MaxFloat64), -math.MaxFloat64) }
 
 // is tells whether a region has a spatial format.
 func is(r *ingest.Region, format uint16) bool {

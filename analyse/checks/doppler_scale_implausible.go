@@ -66,7 +66,8 @@ func velocityLimit(r *ingest.Region) (float64, bool) {
 	if r.FrequencyKHz.Value <= 0 || angle > steepestDeg {
 		return 0, false
 	}
-	return soundCMPerS * r.PRFHz.Value / (2 * r.FrequencyKHz.Value * 1000 * math.Cos(angle*math.Pi/180)), true
+	limit := soundCMPerS * r.PRFHz.Value / (2 * r.FrequencyKHz.Value * 1000 * math.Cos(angle*math.Pi/180))
+	return finite(limit), limit > 0
 }
 
 func offLimit(span, limit float64, unit, pulses string) string {
@@ -74,5 +75,5 @@ func offLimit(span, limit float64, unit, pulses string) string {
 	if ratio <= 1+nyquistTolerance && ratio >= leastOfNyquist {
 		return ""
 	}
-	return fmt.Sprintf("the strip spans %.4g %s; %s allow %.4g %s, %.3g times as much", span, unit, pulses, limit, unit, limit/span)
+	return fmt.Sprintf("the strip spans %.4g %s; %s allow %.4g %s, %.3g times as much", span, unit, pulses, limit, unit, finite(limit/span))
 }

@@ -31,8 +31,8 @@ func frameTimingContradicts(img *analyse.Image) string {
 	if n := len(t.FrameTimeVectorMS); n > 0 && n != img.Image.Frames {
 		return fmt.Sprintf("the frame time vector has %d elements for %d frames", n, img.Image.Frames)
 	}
-	if t.CineRateHz.Set && t.FrameTimeMS.Value > 0 && math.Abs(1000/t.FrameTimeMS.Value-t.CineRateHz.Value) > rateToleranceHz {
-		return fmt.Sprintf("Cine Rate says %g frames a second, Frame Time %.4g", t.CineRateHz.Value, 1000/t.FrameTimeMS.Value)
+	if hz := hertz(t.FrameTimeMS.Value); t.CineRateHz.Set && hz > 0 && math.Abs(hz-t.CineRateHz.Value) > rateToleranceHz {
+		return fmt.Sprintf("Cine Rate says %g frames a second, Frame Time %.4g", t.CineRateHz.Value, hz)
 	}
 	rate, timed := img.FrameRateHz.Get()
 	if !timed {
@@ -70,11 +70,12 @@ func vectorContradicts(t *ingest.Timing, rate float64) string {
 	return ""
 }
 
+// hertz is the rate of a frame time; 0 stands for none.
 func hertz(ms float64) float64 {
 	if ms <= 0 {
 		return 0
 	}
-	return 1000 / ms
+	return finite(1000 / ms)
 }
 
 // durationContradicts compares the stated lengths of the clip and of a frame.

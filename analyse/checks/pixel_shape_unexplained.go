@@ -2,7 +2,6 @@ package checks
 
 import (
 	"fmt"
-	"math"
 
 	"leadline/analyse"
 )
@@ -39,14 +38,14 @@ func pixelShapeUnexplained(img *analyse.Image) string {
 		if !flat(r) {
 			return ""
 		}
-		shape := r.MMPerPixelY.Value / r.MMPerPixelX.Value
-		if near(shape, stated, shapeTolerance) || math.IsInf(shape, 0) {
+		shape := finite(r.MMPerPixelY.Value / r.MMPerPixelX.Value)
+		if near(shape, stated, shapeTolerance) {
 			return ""
 		}
 		swapped := ""
 		if near(shape, 1/stated, shapeTolerance) {
 			swapped = ", the two numbers the other way round"
 		}
-		return fmt.Sprintf("by the deltas a pixel is %.3f times as high as wide; %s%s", shape, source, swapped)
+		return fmt.Sprintf("by the deltas a pixel is %.4g times as high as wide; %s%s", shape, source, swapped)
 	})
 }

@@ -92,9 +92,9 @@ func zeroMisplaced(r *ingest.Region) string {
 	top, bottom := float64(r.MinY0.Value), float64(r.MaxY1.Value)
 	switch {
 	case is(r, ingest.FormatSpectral) && (zero < top-1 || zero > bottom+1):
-		return fmt.Sprintf("the Doppler baseline would be row %.0f, outside the strip's rows %.0f to %.0f", zero, top, bottom)
+		return fmt.Sprintf("the Doppler baseline would be row %.4g, outside the strip's rows %.0f to %.0f", zero, top, bottom)
 	case r.UnitsY.Value == ingest.UnitCM && r.DeltaY.Value > 0 && !is(r, ingest.FormatSpectral) && zero > bottom+1:
-		return fmt.Sprintf("depth 0 would be row %.0f, below the region's last row %.0f", zero, bottom)
+		return fmt.Sprintf("depth 0 would be row %.4g, below the region's last row %.0f", zero, bottom)
 	}
 	return ""
 }

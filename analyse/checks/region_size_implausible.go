@@ -27,15 +27,18 @@ var RegionSizeImplausible = analyse.Check{
 // velocities go from slow veins and tissue to beyond the fastest jets (8 m/s), both
 // sides of the baseline.
 const (
-	leastDepthCM, mostDepthCM       = 0.5, 40
-	mostWidthCM                     = 60
-	leastRangeCMPerS, mostRangeCMPS = 2, 2000
+	leastDepthCM, mostDepthCM         = 0.5, 40
+	mostWidthCM                       = 60
+	leastRangeCMPerS, mostRangeCMPerS = 2, 2000
 )
 
 func regionSizeImplausible(img *analyse.Image) string {
 	return firstRegion(img, func(r *analyse.Region) string {
 		raw := r.Raw
-		if !is(raw, ingest.Format2D) && !is(raw, ingest.FormatMMode) && !is(raw, ingest.FormatSpectral) {
+		if v, ok := spanY(raw, ingest.UnitCMPerS); ok && is(raw, ingest.FormatSpectral) && (v < leastRangeCMPerS || v > mostRangeCMPerS) {
+			return fmt.Sprintf("a velocity range of %.3g cm/s (Physical Delta Y %.4g cm/s)", v, raw.DeltaY.Value)
+		}
+		if !is(raw, ingest.Format2D) && !is(raw, ingest.FormatMMode) {
 			return ""
 		}
 		if cm, ok := spanY(raw, ingest.UnitCM); ok && (cm < leastDepthCM || cm > mostDepthCM) {
@@ -43,9 +46,6 @@ func regionSizeImplausible(img *analyse.Image) string {
 		}
 		if cm, ok := spanX(raw, ingest.UnitCM); ok && cm > mostWidthCM {
 			return fmt.Sprintf("%.3g cm wide (Physical Delta X %.4g cm)%s", cm, raw.DeltaX.Value, otherDelta(raw))
-		}
-		if v, ok := spanY(raw, ingest.UnitCMPerS); ok && (v < leastRangeCMPerS || v > mostRangeCMPS) {
-			return fmt.Sprintf("a velocity range of %.3g cm/s (Physical Delta Y %.4g cm/s)", v, raw.DeltaY.Value)
 		}
 		return ""
 	})

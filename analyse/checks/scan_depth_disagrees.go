@@ -40,12 +40,12 @@ func scanDepthDisagrees(img *analyse.Image) string {
 			continue
 		}
 		top, bottom, known := depths(r)
-		if fitsDepth(10*span, stated) || known && (fitsDepth(10*bottom, stated) || deeperStart(top, span)) {
+		if fitsDepth(finite(10*span), stated) || known && (fitsDepth(10*bottom, stated) || deeperStart(top, span)) {
 			return ""
 		}
-		shown = math.Max(shown, 10*span)
+		shown = math.Max(shown, finite(10*span))
 	}
-	return fmt.Sprintf("Depth of Scan Field is %.4g mm, the tallest 2D region shows %.4g mm, %.3g times as much", stated, shown, shown/stated)
+	return fmt.Sprintf("Depth of Scan Field is %.4g mm, the tallest 2D region shows %.4g mm, %.3g times as much", stated, shown, finite(shown/stated))
 }
 
 func fitsDepth(mm, stated float64) bool {

@@ -34,18 +34,18 @@ func spacingDisagrees(img *analyse.Image) string {
 		if r.Raw.SpatialFormat.Value != ingest.Format2D || !r.MMPerPixelX.Set || !r.MMPerPixelY.Set {
 			return ""
 		}
-		across, down := r.MMPerPixelX.Value/spacing[1]-1, r.MMPerPixelY.Value/spacing[0]-1
+		across, down := finite(r.MMPerPixelX.Value/spacing[1])-1, finite(r.MMPerPixelY.Value/spacing[0])-1
 		if math.Max(math.Abs(across), math.Abs(down)) <= spacingTolerance {
 			return ""
 		}
 		return fmt.Sprintf("the region's pixel is %+.1f %% across and %+.1f %% down against Pixel Spacing%s",
-			100*across, 100*down, spacingCause([2]float64{spacing[1], spacing[0]}, [2]float64{r.MMPerPixelX.Value, r.MMPerPixelY.Value}))
+			finite(100*across), finite(100*down), spacingCause([2]float64{spacing[1], spacing[0]}, [2]float64{r.MMPerPixelX.Value, r.MMPerPixelY.Value}))
 	})
 }
 
 // spacingCause names what would explain two pixel sizes, each across and down.
 func spacingCause(spacing, region [2]float64) string {
-	across, down := region[0]/spacing[0], region[1]/spacing[1]
+	across, down := finite(region[0]/spacing[0]), finite(region[1]/spacing[1])
 	same := func(v, want float64) bool { return near(v, want, spacingTolerance) }
 	switch {
 	case same(across, 10) && same(down, 10), same(across, 0.1) && same(down, 0.1):

@@ -8,10 +8,10 @@ import (
 	"leadline/ingest"
 )
 
-// StripDepthDisagrees is the finding strip-depth-disagrees: M-mode strip and 2D picture differ in depth.
+// StripDepthDisagrees is the finding strip-depth-disagrees: depth of an M-mode strip and of its picture differ.
 var StripDepthDisagrees = analyse.Check{
 	ID:    "strip-depth-disagrees",
-	Title: "M-mode strip and 2D picture differ in depth",
+	Title: "depth of an M-mode strip and of its picture differ",
 	Doc: "The depth that an M-mode strip shows, height times Physical Delta Y, differs by more than 5 % (common practice," +
 		" no source) from that of the 2D picture beside it, along a line of which it was taken (PS3.3 C.8.5.5.1.10)," +
 		" though both begin at the probe. One of the two scales is wrong: lengths in the strip or in the picture are" +
@@ -58,7 +58,7 @@ func stripDepthDisagrees(img *analyse.Image) string {
 		case span < beside && (!known || !begins):
 			return ""
 		}
-		return fmt.Sprintf("the strip shows %.4g cm of depth, the 2D picture %.4g cm, %.3g times as much", span, beside, beside/span)
+		return fmt.Sprintf("the strip shows %.4g cm of depth, the 2D picture %.4g cm, %.3g times as much", span, beside, finite(beside/span))
 	})
 }
 

@@ -195,9 +195,9 @@ func TestOneFile(t *testing.T) {
 			inst.TransferSyntaxUID, inst.Image.Lossy = "1.2.840.10008.1.2.5", ingest.Lossy{Compressed: "00"}
 		}, "", ""},
 
-		{"secondary capture", func(inst *ingest.Instance) { inst.SOPClassUID = "1.2.840.10008.5.1.4.1.1.7.4" }, "secondary-capture", "of 1 pictures 1"},
+		{"secondary capture", func(inst *ingest.Instance) { inst.SOPClassUID = "1.2.840.10008.5.1.4.1.1.7.4" }, "secondary-capture", "1 of a Secondary Capture class"},
 		{"a class that begins alike", func(inst *ingest.Instance) { inst.SOPClassUID = "1.2.840.10008.5.1.4.1.1.77.1" }, "", ""},
-		{"made afterwards", func(inst *ingest.Instance) { inst.Image.ImageType = []string{"DERIVED", "SECONDARY"} }, "secondary-capture", "1 more are named secondary"},
+		{"made afterwards", func(inst *ingest.Instance) { inst.Image.ImageType = []string{"DERIVED", "SECONDARY"} }, "secondary-capture", "1 named SECONDARY"},
 		{"derived", func(inst *ingest.Instance) { inst.Image.ImageType = []string{"DERIVED", "PRIMARY"} }, "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -37,5 +37,5 @@ func secondaryCapture(s *analyse.Study) []analyse.Finding {
 	if captures+made == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("of %d pictures %d are secondary captures and %d more are named secondary", len(s.Images), captures, made)})
+	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d pictures: %d of a Secondary Capture class, %d named SECONDARY by Image Type", captures+made, len(s.Images), captures, made)})
 }

@@ -185,6 +185,12 @@ func TestOneFile(t *testing.T) {
 		{"frames that took longer", timing(func(v *ingest.Timing) { v.ActualFrameDurationMS.Value = 40 }), "frame-timing-contradicts", "took 40 ms"},
 		{"frame duration rounded up", timing(func(v *ingest.Timing) { v.ActualFrameDurationMS.Value = 34 }), "", ""},
 
+		{"two scales in one place", func(inst *ingest.Instance) {
+			other := inst.Image.Regions[picture2D]
+			other.DeltaX.Value, other.DeltaY.Value = 0.019, 0.019
+			inst.Image.Regions = append(inst.Image.Regions, other)
+		}, "regions-disagree", "differ in scale"},
+
 		{"compressed twice", func(inst *ingest.Instance) { inst.Image.Lossy.Ratios = []float64{8, 12} }, "lossy-history", "2 times"},
 		{"compressed strongly", func(inst *ingest.Instance) { inst.Image.Lossy.Ratios = []float64{41} }, "lossy-history", "41 to 1"},
 		{"flag missing", func(inst *ingest.Instance) { inst.Image.Lossy.Compressed = "" }, "lossy-history", "the flag is missing"},
@@ -250,8 +256,8 @@ func TestBurnedInNotSaid(t *testing.T) {
 	}
 }
 
-// TestManyRegions holds the checks of one file to work that grows with the regions:
-// every strip is its own, and each is asked about once.
+// TestManyRegions wants one finding of an image with as many regions as are read, and
+// the others counted in it.
 func TestManyRegions(t *testing.T) {
 	inst := sound()
 	strip := inst.Image.Regions[stripM]

@@ -40,6 +40,7 @@ var All = []analyse.Check{
 	StripWidthImplausible,
 	PixelShapeUnexplained,
 	ReferencePixelMisplaced,
+	TraceReferenceMisplaced,
 	RegionSequenceLost,
 	SpectralSign,
 	DopplerScaleImplausible,

@@ -14,8 +14,8 @@ var LossyHistory = analyse.Check{
 	Title: "lossy compression is unstated, repeated or strong",
 	Doc: "Once a picture was compressed with loss, Lossy Image Compression (0028,2110) is 01 for ever and every step adds a " +
 		"ratio (PS3.3 C.7.6.1.1.5). Here the encoding loses and the flag does not say so, or the flag says so and the " +
-		"encoding, which loses nothing, hides it, or several steps or a ratio above 40 stand in the header (common " +
-		"practice, no source: ultrasound is kept at 5 to 30). The scale is untouched; edges that calipers are set on" +
+		"encoding, which loses nothing, hides it, or several steps stand in the header, or a ratio above 40 of a format that is no video " +
+		"(common practice, no source: ultrasound is kept at 5 to 30). The scale is untouched; edges that calipers are set on" +
 		" are not. Plain JPEG as the device wrote it is no finding.",
 	Advice:   "Measure on the original where it still exists; find the step that compresses.",
 	Severity: analyse.Note,
@@ -28,9 +28,10 @@ const strongRatio = 40
 
 // losing are the transfer syntaxes that always lose (PS3.5 A.4: JPEG baseline and
 // extended, JPEG-LS near-lossless, MPEG and HEVC), and losingNothing those that never
-// do; JPEG 2000 and its kin may do either.
+// do; videos also save what stays alike between frames; JPEG 2000 and its kin may do either.
 var (
 	losing        = []string{"50", "51", "81", "100", "101", "102", "103", "104", "105", "106", "107", "108"}
+	video         = losing[3:] // MPEG2 is 100, the last of HEVC 108
 	losingNothing = []string{
 		"1.2.840.10008.1.2", "1.2.840.10008.1.2.1", "1.2.840.10008.1.2.1.99", "1.2.840.10008.1.2.2", "1.2.840.10008.1.2.5",
 		syntaxOf + "57", syntaxOf + "70", syntaxOf + "80", syntaxOf + "90",
@@ -55,7 +56,7 @@ func lossyHistory(img *analyse.Image) string {
 	if n := len(lossy.Ratios); n > 1 {
 		said = append(said, fmt.Sprintf("compressed with loss %d times", n))
 	}
-	if n := len(lossy.Ratios); n > 0 && slices.Max(lossy.Ratios) > strongRatio {
+	if n := len(lossy.Ratios); n > 0 && slices.Max(lossy.Ratios) > strongRatio && !slices.Contains(video, short) {
 		said = append(said, fmt.Sprintf("compressed %.4g to 1", slices.Max(lossy.Ratios)))
 	}
 	return strings.Join(said, "; ")

@@ -110,6 +110,8 @@ func TestOneFile(t *testing.T) {
 
 		{"depth 4 mm off", func(inst *ingest.Instance) { inst.Image.DepthMM.Value = 84 }, "", ""},
 		{"depth 6 mm off", func(inst *ingest.Instance) { inst.Image.DepthMM.Value = 86 }, "scan-depth-disagrees", "86 mm"},
+		{"a margin of 14 %", func(inst *ingest.Instance) { inst.Image.DepthMM.Value = 70 }, "", ""},
+		{"kept at four fifths", func(inst *ingest.Instance) { inst.Image.DepthMM.Value = 64 }, "scan-depth-disagrees", "1.25 times"},
 		{"enlarged picture", func(inst *ingest.Instance) {
 			inst.Image.Regions = inst.Image.Regions[:1]
 			inst.Image.Regions[0].RefY0, inst.Image.DepthMM.Value = index(-200), 150
@@ -145,7 +147,9 @@ func TestOneFile(t *testing.T) {
 		{"baseline at the edge", region(stripPW, func(r *ingest.Region) { r.RefY0 = index(99) }), "", ""},
 		{"reference off the baseline, with its value", region(stripPW, func(r *ingest.Region) { r.RefY0, r.RefValueY.Value = index(120), -120 }), "", ""},
 		{"depth 0 below the strip", region(stripM, func(r *ingest.Region) { r.RefY0 = index(130) }), "reference-pixel-misplaced", "row 610"},
-		{"first pixel of the picture", region(traceECG, func(r *ingest.Region) { r.RefX0, r.RefY0 = index(-20), index(-700) }), "reference-pixel-misplaced", "first pixel"},
+		{"first pixel of the picture, in M-mode", region(stripM, func(r *ingest.Region) { r.RefX0, r.RefY0 = index(-20), index(-480) }), "reference-pixel-misplaced", "first pixel"},
+		{"trace counted from the picture", region(traceECG, func(r *ingest.Region) { r.RefX0, r.RefY0 = index(619), index(720) }), "trace-reference-misplaced", "619, 720"},
+		{"first pixel of the picture", region(traceECG, func(r *ingest.Region) { r.RefX0, r.RefY0 = index(-20), index(-700) }), "trace-reference-misplaced", "first pixel"},
 
 		{"spacing agrees", func(inst *ingest.Instance) { inst.Image.Spacing.Pixel = ingest.Some([2]float64{0.2, 0.2}) }, "", ""},
 		{"spacing in cm", func(inst *ingest.Instance) { inst.Image.Spacing.Pixel = ingest.Some([2]float64{0.02, 0.02}) }, "spacing-disagrees", "factor of 10"},
@@ -193,6 +197,9 @@ func TestOneFile(t *testing.T) {
 
 		{"compressed twice", func(inst *ingest.Instance) { inst.Image.Lossy.Ratios = []float64{8, 12} }, "lossy-history", "2 times"},
 		{"compressed strongly", func(inst *ingest.Instance) { inst.Image.Lossy.Ratios = []float64{41} }, "lossy-history", "41 to 1"},
+		{"a video compressed strongly", func(inst *ingest.Instance) {
+			inst.TransferSyntaxUID, inst.Image.Lossy.Ratios = "1.2.840.10008.1.2.4.102", []float64{60}
+		}, "", ""},
 		{"flag missing", func(inst *ingest.Instance) { inst.Image.Lossy.Compressed = "" }, "lossy-history", "the flag is missing"},
 		{"flag denies", func(inst *ingest.Instance) { inst.Image.Lossy.Compressed = "00" }, "lossy-history", "nothing was lost"},
 		{"loss hidden", func(inst *ingest.Instance) { inst.TransferSyntaxUID = "1.2.840.10008.1.2.1" }, "lossy-history", "stored without loss now"},

@@ -15,10 +15,10 @@ var ReferencePixelMisplaced = analyse.Check{
 	Doc: "Reference Pixel X0 and Y0 count from the corner of the region (PS3.3 C.8.5.5.1.16). Here they are far outside " +
 		"the picture (a negative number read as 16 bits without sign), or fit only when counted from the corner of" +
 		" the picture, or put depth 0 below the picture or the Doppler baseline outside the strip. Differences" +
-		" stand; depths and velocities at a point do not.",
+		" stand; depths and velocities at a point do not. Of traces, trace-reference-misplaced speaks.",
 	Advice:   "Read distances and durations; read a depth or a velocity at a point off the picture.",
 	Severity: analyse.Warning,
-	Run:      eachImage(referencePixelMisplaced),
+	Run:      eachImage(func(img *analyse.Image) string { return misplaced(img, false) }),
 }
 
 // farPictures is how many picture sizes away a reference pixel can be: enlarged
@@ -29,11 +29,12 @@ const farPictures = 10
 // The numbers that a negative 16-bit number becomes when its sign is lost.
 const firstWrapped, lastWrapped = 1 << 15, 1<<16 - 1
 
-func referencePixelMisplaced(img *analyse.Image) string {
+// misplaced judges the reference pixels of traces, or of all other regions.
+func misplaced(img *analyse.Image, traces bool) string {
 	reach := ingest.Index(farPictures * max(img.Image.Columns, img.Image.Rows))
 	return firstRegion(img, func(r *analyse.Region) string {
 		raw := r.Raw
-		if !r.Calibrated || !raw.RefX0.Set || !raw.RefY0.Set || !raw.MinX0.Set || !raw.MinY0.Set {
+		if is(raw, ingest.FormatWaveform) != traces || !r.Calibrated || !raw.RefX0.Set || !raw.RefY0.Set || !raw.MinX0.Set || !raw.MinY0.Set {
 			return ""
 		}
 		x, y := raw.RefX0.Value, raw.RefY0.Value

@@ -13,16 +13,17 @@ var ScanDepthDisagrees = analyse.Check{
 	ID:    "scan-depth-disagrees",
 	Title: "stated depth and height of the picture disagree",
 	Doc: "Depth of Scan Field (0018,5050) is how deep the picture goes, in mm (PS3.3 C.8.5.6). No 2D region, height times" +
-		" Physical Delta Y, shows that depth, by more than 5 % and 5 mm (common practice, no source: depths are set" +
-		" and shown in half or whole centimetres). Either is wrong, or the region is not drawn around the picture: a" +
-		" picture resampled after calibration looks like this. Enlarged pictures, which begin deeper, are not judged.",
+		" Physical Delta Y, shows that depth: all are less deep by more than 5 % and 5 mm, or deeper by more than 20 %" +
+		" (common practice, no source: depths are shown in half or whole centimetres, and regions are drawn with a" +
+		" margin). One of the two is wrong: a picture resampled after calibration looks like this. Enlarged pictures, which begin deeper, are not judged.",
 	Advice:   "Compare the depth marks in the picture with the depth the device shows.",
 	Severity: analyse.Note,
 	Run:      eachImage(scanDepthDisagrees),
 }
 
-// How far depths may lie apart: common practice, no source.
-const depthTolerance, depthToleranceMM = 0.05, 5
+// How far depths may lie apart: common practice, no source. A region may be drawn with
+// a margin around the picture, so it may be taller than the picture is deep.
+const depthTolerance, depthToleranceMM, marginTolerance = 0.05, 5, 0.2
 
 func scanDepthDisagrees(img *analyse.Image) string {
 	stated := img.DepthMM.Value
@@ -49,7 +50,8 @@ func scanDepthDisagrees(img *analyse.Image) string {
 }
 
 func fitsDepth(mm, stated float64) bool {
-	return math.Abs(mm-stated) <= math.Max(depthTolerance*stated, depthToleranceMM)
+	return stated-mm <= math.Max(depthTolerance*stated, depthToleranceMM) &&
+		mm-stated <= math.Max(marginTolerance*stated, depthToleranceMM)
 }
 
 // deeperStart tells a region that begins below the probe: an enlarged part of the

@@ -164,11 +164,12 @@ var realScaleFindings = [][3]string{
 	// Columns 743 to 743.
 	{"no-pixel-spacing.dcm", "region-bounds-empty", "columns 743 to 743"},
 	// The reference pixel is minus the region's corner: the picture's first pixel.
-	{"OBXXXX1A.dcm", "reference-pixel-misplaced", "region 2"},
-	{"no-pixel-spacing.dcm", "reference-pixel-misplaced", "region 2"},
+	{"OBXXXX1A.dcm", "trace-reference-misplaced", "region 2"},
+	{"no-pixel-spacing.dcm", "trace-reference-misplaced", "region 2"},
 	// 512, 28 in a region from 80, 28 to 944, 568: the rulers of the picture have
 	// their zeros in column 512 and row 28.
 	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "reference-pixel-misplaced", "512, 28"},
+	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "trace-reference-misplaced", "86, 742"},
 	// 37 frames of 31.97 ms last the stated 1.183 s; the file holds 2.
 	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "frame-timing-contradicts", "Effective Duration says 1.183 s"},
 	// 202 rows of 0.2294 cm; the marks beside the sector are 22.9 pixels apart, as are

@@ -50,6 +50,7 @@ var defectList = []defect{
 	{"trace-backward", lung, traceBackward},
 	{"trace-endless", lung, traceEndless},
 	{"trace-in-cm", lung, traceInCM},
+	{"trace-elsewhere", lung, traceElsewhere},
 	{"millimetres", lung, millimetres},
 	{"stretched", lung, stretched},
 	{"wrapped", lung, wrapped},

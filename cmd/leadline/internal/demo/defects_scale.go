@@ -47,6 +47,11 @@ func traceInCM(s *study) {
 	s.withTrace(3, "region-unit-unfit", "a trace along centimetres", func(r *region) { r.unitX = ingest.UnitCM })
 }
 
+// traceElsewhere refers a trace to the first pixel of the picture, as real files do.
+func traceElsewhere(s *study) {
+	s.withTrace(4, "trace-reference-misplaced", "a trace referred to the first pixel of the picture", func(r *region) { r.ref = &[2]int{-r.x0, -r.y0} })
+}
+
 // millimetres writes a scale in mm where cm is meant. The stated depth then
 // disagrees too.
 func millimetres(s *study) {

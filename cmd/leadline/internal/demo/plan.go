@@ -43,7 +43,7 @@ var curated = []struct {
 	{vessels, 3, []string{"spectrum-up", "spacing-off", "no-extent"}},
 	{lung, 4, nil},
 	{head, 2, []string{"regions-overlap", "unit-one", "clash"}},
-	{lung, 3, []string{"burned-in-only", "trace-empty", "trace-backward", "trace-endless", "trace-in-cm"}},
+	{lung, 3, []string{"burned-in-only", "trace-empty", "trace-backward", "trace-endless", "trace-in-cm", "trace-elsewhere"}},
 	{heart, 1, []string{"report-partial", "untimed-heart"}},
 	{vessels, 4, []string{"calibration-stripped", "pulses-few", "scale-flag"}},
 	{lung, 4, []string{"pixels-cut", "copy", "header-cut", "frame-time-zero", "lossy-twice"}},

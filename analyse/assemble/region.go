@@ -86,9 +86,23 @@ func beyond(raw *ingest.Region, img *ingest.Image) string {
 	if overX <= 1 && overY <= 1 && raw.MinX0.Value >= 0 && raw.MinY0.Value >= 0 {
 		return ""
 	}
-	factor := math.Max(float64(raw.MaxX1.Value+1)/float64(img.Columns), float64(raw.MaxY1.Value+1)/float64(img.Rows))
-	return fmt.Sprintf("bounds reach to column %d and row %d of a picture of %d columns and %d rows; a picture reduced to %.3g or less of its size after calibration would explain it, and true distances would be %.3g times as long or longer",
-		raw.MaxX1.Value, raw.MaxY1.Value, img.Columns, img.Rows, 1/factor, factor)
+	return fmt.Sprintf("bounds reach to column %d and row %d of a picture of %d columns and %d rows, %.3g times its width and %.3g times its height; %s",
+		raw.MaxX1.Value, raw.MaxY1.Value, img.Columns, img.Rows, reach(raw.MaxX1.Value, img.Columns), reach(raw.MaxY1.Value, img.Rows),
+		reduction(reach(raw.MaxX1.Value, img.Columns), reach(raw.MaxY1.Value, img.Rows)))
+}
+
+// reach is how many times the picture an upper bound goes out to.
+func reach(bound ingest.Index, pixels int) float64 { return float64(bound+1) / float64(pixels) }
+
+// reduction says how much smaller the picture must have become after calibration to
+// leave its bounds outside, each axis for itself: at least so much, since the region
+// need not have filled the picture.
+func reduction(across, down float64) string {
+	if across <= 1 && down <= 1 {
+		return "a bound is negative, which no scale explains"
+	}
+	return fmt.Sprintf("a picture reduced after calibration to %.3g or less of its width and %.3g or less of its height would explain it, and true distances would be %.3g times as long across and %.3g times down, or longer",
+		1/math.Max(across, 1), 1/math.Max(down, 1), math.Max(across, 1), math.Max(down, 1))
 }
 
 // remark collects what a reader of the regions table should know.

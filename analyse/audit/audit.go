@@ -135,6 +135,9 @@ func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
 func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
+	if message := checks.BurnedInNotSaid(result.Studies); message != "" {
+		result.Findings = append(result.Findings, checks.Stamp(&checks.BurnedInUnknown, analyse.Finding{Message: message}))
+	}
 	for _, row := range lost {
 		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
 			SOPUID: row.SOPUID, Path: row.Path,

@@ -22,7 +22,7 @@ func calibrated(study, sop, path string, at time.Time) *ingest.Instance {
 		Study:   &ingest.Study{UID: study, Start: ingest.Stamp{T: at, HasTime: true}},
 		Series:  &ingest.Series{Modality: "US"},
 		Patient: &ingest.Patient{ID: "P"}, Device: &ingest.Device{Model: "Tern"},
-		Image: &ingest.Image{Rows: 100, Columns: 100, Frames: 1, Regions: []ingest.Region{{
+		Image: &ingest.Image{Rows: 100, Columns: 100, Frames: 1, BurnedIn: "NO", Regions: []ingest.Region{{
 			Ordinal: 1, SpatialFormat: ingest.Some(uint16(1)), DataType: ingest.Some(uint16(1)),
 			UnitsX: ingest.Some(uint16(3)), UnitsY: ingest.Some(uint16(3)), DeltaX: ingest.Some(0.02), DeltaY: ingest.Some(0.02),
 			MinX0: ingest.Some(ingest.Index(0)), MinY0: ingest.Some(ingest.Index(0)), MaxX1: ingest.Some(ingest.Index(99)), MaxY1: ingest.Some(ingest.Index(99)),

@@ -9,8 +9,7 @@ import "leadline/analyse"
 
 // All lists every finding id that can occur, in the order of the README.
 //
-// Left out with a reason: findings about absent Burned In Annotation (true of
-// nearly every ultrasound file) and about a region without priority flag (it
+// Left out with a reason: a finding about a region without priority flag (it
 // concerns pixel values only).
 var All = []analyse.Check{
 	FileUnreadable,
@@ -24,18 +23,34 @@ var All = []analyse.Check{
 	StudyMixedPatients,
 	WeightImplausible,
 	BurnedInMeasurements,
+	BurnedInUnknown,
+	SecondaryCapture,
+	LossyHistory,
 	PixelDataCut,
 	HeaderValueUnreadable,
 	RegionOutsideImage,
 	RegionBoundExclusive,
+	RegionBoundsEmpty,
 	RegionIncomplete,
+	RegionUnitUnfit,
+	RegionTimeBackward,
+	RegionSizeImplausible,
+	ScanDepthDisagrees,
+	StripDepthDisagrees,
+	StripWidthImplausible,
+	PixelShapeUnexplained,
+	ReferencePixelMisplaced,
+	TraceReferenceMisplaced,
 	RegionSequenceLost,
 	SpectralSign,
+	DopplerScaleImplausible,
+	DopplerScaleFlag,
 	SpacingDisagrees,
 	RegionsDisagree,
 	CalibrationMissing,
 	FrameTimingMissing,
 	FrameTimingContradicts,
+	FrameTimeZero,
 	MeasurementDiffers,
 	CaliperOutsideImage,
 	CaliperUncalibrated,

@@ -16,13 +16,13 @@ var RegionsDisagree = analyse.Check{
 		"The priority flag is about pixel values, not about scale (PS3.3 C.8.5.5.1.3).",
 	Advice:   "Measure outside the overlap; ask the maker.",
 	Severity: analyse.Warning,
-	Run:      eachImage(regionsDisagree),
+	Run:      eachPicture(regionsDisagree),
 }
 
-func regionsDisagree(img *analyse.Image) string {
-	for i := range img.Regions {
-		for j := i + 1; j < len(img.Regions); j++ {
-			a, b := &img.Regions[i], &img.Regions[j]
+func regionsDisagree(p *analyse.Picture) string {
+	for i := range p.Regions {
+		for j := i + 1; j < len(p.Regions); j++ {
+			a, b := &p.Regions[i], &p.Regions[j]
 			if flat(a) && flat(b) && overlap(a.Raw, b.Raw) && !sameScale(a.Raw, b.Raw) {
 				return fmt.Sprintf("regions %d and %d overlap and differ in scale", a.Raw.Ordinal, b.Raw.Ordinal)
 			}

@@ -60,6 +60,22 @@ func eachImage(ask func(*analyse.Image) string) func(*analyse.Study) []analyse.F
 	}
 }
 
+// eachPicture asks of every image what follows from its picture alone, once for
+// images that share one: for questions whose work grows with the square of regions.
+func eachPicture(ask func(*analyse.Picture) string) func(*analyse.Study) []analyse.Finding {
+	return func(s *analyse.Study) []analyse.Finding {
+		answers := map[*analyse.Picture]string{}
+		return eachImage(func(img *analyse.Image) string {
+			answer, known := answers[img.Picture]
+			if !known {
+				answer = ask(img.Picture)
+				answers[img.Picture] = answer
+			}
+			return answer
+		})(s)
+	}
+}
+
 // firstRegion returns the first answer of a question asked of every region, with
 // the region named and the number of others that share it.
 func firstRegion(img *analyse.Image, ask func(*analyse.Region) string) string {

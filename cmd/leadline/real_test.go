@@ -151,3 +151,75 @@ func TestReportCoordinates(t *testing.T) {
 		t.Errorf("%d reports differ by the hand's table, expected 14", differing)
 	}
 }
+
+// realScaleFindings are the findings about scale, timing and history in the real
+// ultrasound files, each judged by hand against the header and, where the picture
+// shows a scale, against that: file, finding, and what the message must name.
+var realScaleFindings = [][3]string{
+	// Bounds of 595 by 414 in a picture of 320 by 240.
+	{"examples_ybr_color.dcm", "region-outside-image", "1.86 times its width and 1.73 times its height"},
+	// Max X1 800 of 800 columns.
+	{"OBXXXX1A.dcm", "region-bound-exclusive", "column 800"},
+	{"no-pixel-spacing.dcm", "region-bound-exclusive", "column 800"},
+	// Columns 743 to 743.
+	{"no-pixel-spacing.dcm", "region-bounds-empty", "columns 743 to 743"},
+	// The reference pixel is minus the region's corner: the picture's first pixel.
+	{"OBXXXX1A.dcm", "trace-reference-misplaced", "region 2"},
+	{"no-pixel-spacing.dcm", "trace-reference-misplaced", "region 2"},
+	// 512, 28 in a region from 80, 28 to 944, 568: the rulers of the picture have
+	// their zeros in column 512 and row 28.
+	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "reference-pixel-misplaced", "512, 28"},
+	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "trace-reference-misplaced", "86, 742"},
+	// 37 frames of 31.97 ms last the stated 1.183 s; the file holds 2.
+	{"JPEGLosslessP14SV1_3s_2f_u_08_08.dcm", "frame-timing-contradicts", "Effective Duration says 1.183 s"},
+	// 202 rows of 0.2294 cm; the marks beside the sector are 22.9 pixels apart, as are
+	// the reference value and pixel: 0.0436 cm.
+	{"IM00001.fragmented_no_bot_jpeg_baseline.50.dcm", "region-size-implausible", "0.0436 cm a pixel"},
+	// Positive Physical Delta Y under a printed scale that grows upward.
+	{"I_000038.dcm", "spectral-sign", ""},
+	{"I_000039.dcm", "spectral-sign", ""},
+	// A ratio of 95 in the header.
+	{"will-jxl.dcm", "lossy-history", "95 to 1"},
+	// Region elements without their sequence.
+	{"GH364.dcm", "region-sequence-lost", ""},
+}
+
+// notOfScale are the findings of other kinds, which this test does not list.
+var notOfScale = map[string]bool{
+	"calibration-missing": true, "header-value-unreadable": true, "secondary-capture": true, "burned-in-unknown": true,
+	"burned-in-measurements": true, "weight-implausible": true,
+}
+
+// TestRealScales audits the real ultrasound files and wants every finding about
+// their scales and timing that was judged right, and no other.
+func TestRealScales(t *testing.T) {
+	needReal(t)
+	archive, err := ingest.Load(context.Background(), []string{realDir + "/real/us"}, ingest.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	result, err := audit.Run(context.Background(), archive, audit.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	met := make([]int, len(realScaleFindings))
+	for _, f := range result.Findings {
+		if notOfScale[f.ID] {
+			continue
+		}
+		known := false
+		for i, want := range realScaleFindings {
+			if strings.HasSuffix(f.Path, want[0]) && f.ID == want[1] && strings.Contains(f.Message, want[2]) {
+				met[i], known = met[i]+1, true
+			}
+		}
+		if !known {
+			t.Errorf("not judged right by hand: %s in %s: %s", f.ID, filepath.Base(f.Path), f.Message)
+		}
+	}
+	for i, n := range met {
+		if n != 1 {
+			t.Errorf("%v found %d times", realScaleFindings[i], n)
+		}
+	}
+}

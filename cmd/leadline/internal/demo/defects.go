@@ -46,6 +46,22 @@ var defectList = []defect{
 	{"untimed-heart", heart, untimedHeart},
 	{"sequence-lost", vessels, sequenceLost},
 	{"media-incomplete", head, mediaIncomplete},
+	{"trace-empty", lung, traceEmpty},
+	{"trace-backward", lung, traceBackward},
+	{"trace-endless", lung, traceEndless},
+	{"trace-in-cm", lung, traceInCM},
+	{"trace-elsewhere", lung, traceElsewhere},
+	{"millimetres", lung, millimetres},
+	{"stretched", lung, stretched},
+	{"wrapped", lung, wrapped},
+	{"strip-deep", lung, stripDeep},
+	{"depth-off", head, depthOff},
+	{"pulses-few", vessels, pulsesFew},
+	{"scale-flag", vessels, scaleFlag},
+	{"frame-time-zero", lung, frameTimeZero},
+	{"lossy-twice", lung, lossyTwice},
+	{"made-afterwards", vessels, madeAfterwards},
+	{"burned-in-unknown", head, burnedInUnknown},
 }
 
 var defects = func() map[string]defect {

@@ -2,6 +2,7 @@ package demo
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -153,10 +154,17 @@ func (o *object) scale(d *dataSet) {
 		}
 		d.items(tag.SequenceOfUltrasoundRegions, items...)
 	}
+	if a := o.study.device.aspect; a != 1 && o.spacingMM == nil {
+		// Vertical over horizontal size, in whole numbers (PS3.3 C.7.6.3.1.7).
+		d.text(tag.PixelAspectRatio, fmt.Sprint(int(math.Round(aspectBase*a))), fmt.Sprint(aspectBase))
+	}
 	if o.spacingMM != nil {
 		d.decimals(tag.PixelSpacing, o.spacingMM[0], o.spacingMM[1])
 	}
 }
+
+// aspectBase is the second number of Pixel Aspect Ratio.
+const aspectBase = 100
 
 // quality of JPEG pictures: as low as still looks like the trade's clips.
 const quality = 40

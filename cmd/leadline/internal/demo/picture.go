@@ -82,7 +82,7 @@ func (l lens) split() (upper region, stripTop int) {
 // pictureMMode draws a scene with the line at x cm and, below, what moves on it.
 func pictureMMode(l lens, s scene, x float64, w walls, seconds float64) *picture {
 	upper, top := l.split()
-	strip := regionMMode(2, top, l.columns-3, l.rows-3, seconds, l.depthCM)
+	strip := regionMMode(2, top, l.columns-3, l.rows-3, seconds, upper.depthCM())
 	p := l.blank(false, upper, strip)
 	c := l.begin()
 	draw2D(c, field2D(upper, l.probe, l.seed), s, 0, nil)
@@ -109,7 +109,7 @@ type doppler struct {
 func pictureSpectral(l lens, s scene, d doppler) *picture {
 	upper, top := l.split()
 	strip := regionSpectral(2, top, l.columns-3, l.rows-3, d.seconds, d.low, d.high, d.dataType)
-	strip.angleDeg, strip.frequencyKHz = d.angleDeg, d.frequencyKHz
+	strip.pulse(d.angleDeg, d.frequencyKHz)
 	p := l.blank(d.colour != nil, upper, strip)
 	var box *region
 	if d.colour != nil {

@@ -13,6 +13,7 @@ const (
 	dataColour = 2
 	dataPW     = 3
 	dataCW     = 4
+	dataECG    = 10
 )
 
 // region is the calibration of a part of a picture, drawn from and written out.
@@ -88,6 +89,9 @@ func (r region) item() *dataSet {
 
 // inside tells whether the pixel of index (x, y) belongs to the region.
 func (r region) inside(x, y int) bool { return x >= r.x0 && x <= r.x1 && y >= r.y0 && y <= r.y1 }
+
+// depthCM is what a region shows of depths, from its upper to its lower edge.
+func (r region) depthCM() float64 { return r.deltaY * float64(r.y1-r.y0+1) }
 
 // corner is the middle of the last pixel.
 func (r region) corner() coord.Point { return centre(r.x1, r.y1) }

@@ -9,14 +9,15 @@ import (
 // The strips below a 2D picture: time runs to the right, the newest column is
 // time zero and what is older is negative (PS3.3 C.8.5.5.1.16.2).
 
-// regionMMode makes an M-mode strip that shows seconds of the depths from 0.
+// regionMMode makes an M-mode strip that shows seconds of the depths from 0 to
+// depthCM.
 func regionMMode(x0, y0, x1, y1 int, seconds, depthCM float64) region {
 	return region{
 		format: ingest.FormatMMode, dataType: dataTissue,
 		x0: x0, y0: y0, x1: x1, y1: y1,
 		ref:   &[2]int{x1 - x0, 0},
 		unitX: ingest.UnitSecond, unitY: ingest.UnitCM,
-		deltaX: seconds / float64(x1-x0+1), deltaY: 1 / math.Floor(float64(y1-y0)/depthCM),
+		deltaX: seconds / float64(x1-x0+1), deltaY: depthCM / float64(y1-y0+1),
 	}
 }
 
@@ -31,7 +32,19 @@ func regionSpectral(x0, y0, x1, y1 int, seconds, low, high float64, dataType int
 		ref:   &[2]int{x1 - x0, int(math.Round(high / delta))},
 		unitX: ingest.UnitSecond, unitY: ingest.UnitCMPerS,
 		deltaX: seconds / float64(x1-x0+1), deltaY: -delta,
-		prfHz: 4000 + int(20*(high-low)),
+	}
+}
+
+// soundCMPerS is the speed of sound that devices assume.
+const soundCMPerS = 154000
+
+// pulse sets how often a pulsed spectrum is taken: as often as its range needs, twice
+// the Nyquist limit c PRF / (4 f0 cos θ). A continuous wave is not pulsed.
+func (r *region) pulse(angleDeg float64, frequencyKHz int) {
+	r.angleDeg, r.frequencyKHz = angleDeg, frequencyKHz
+	if r.dataType == dataPW {
+		span := math.Abs(r.deltaY) * float64(r.y1-r.y0+1)
+		r.prfHz = int(math.Ceil(span * 2000 * float64(frequencyKHz) * math.Cos(angleDeg*math.Pi/180) / soundCMPerS))
 	}
 }
 

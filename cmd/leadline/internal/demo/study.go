@@ -105,7 +105,7 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 		study: s, pic: p, view: v, mode: mode, frames: 1, burnedIn: "NO",
 		instance: len(s.images) + 1,
 		mi:       0.4 + float64(s.rng.IntN(5))/10, ti: 0.1 + float64(s.rng.IntN(6))/10,
-		depthMM: int(s.lens.depthCM*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
+		depthMM: int(p.regions[0].depthCM()*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
 	}
 	o.uid = hashUID(s.uid, "image", fmt.Sprint(o.instance))
 	o.at = s.start.Add(time.Duration(o.instance-1)*41*time.Second + time.Duration(s.rng.IntN(20))*time.Second)

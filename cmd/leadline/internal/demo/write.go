@@ -8,6 +8,7 @@ import (
 	"path"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"golang.org/x/sync/errgroup"
@@ -55,6 +56,7 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 	if err := group.Wait(); err != nil {
 		return Summary{}, fmt.Errorf("writing the demo archive: %w", err)
 	}
+	archiveOnce(studies)
 	total := Summary{Studies: len(list)}
 	for i, n := range counts {
 		total.Files += n.Files
@@ -67,6 +69,19 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 // bare keeps what the tables need and lets the pictures go.
 func (s *study) bare() *study {
 	return &study{truth: s.truth, calipers: s.calipers}
+}
+
+// archiveOnce drops what a study plants into the archive as a whole and an earlier
+// study planted before.
+func archiveOnce(studies []*study) {
+	seen := map[truthRow]bool{}
+	for _, s := range studies {
+		s.truth = slices.DeleteFunc(s.truth, func(t truthRow) bool {
+			again := t.study == "" && seen[t]
+			seen[t] = true
+			return again
+		})
+	}
 }
 
 func writeTables(dir string, studies []*study, total *Summary) error {

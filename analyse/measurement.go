@@ -164,7 +164,11 @@ func (m *Measurement) CaliperKey() string {
 	for _, word := range []string{m.SOPUID, string(m.Geometry), string(m.Quantity)} {
 		key = append(append(key, word...), 0)
 	}
-	for _, f := range m.Frames {
+	frames := m.Frames
+	if len(frames) == 1 && frames[0] == 1 {
+		frames = nil // that of a still, which reports leave out and tables write
+	}
+	for _, f := range frames {
 		key = binary.BigEndian.AppendUint64(key, uint64(f))
 	}
 	key = append(key, 0)

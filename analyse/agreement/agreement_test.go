@@ -114,3 +114,35 @@ func TestObservers(t *testing.T) {
 		t.Errorf("%+v %+v: a constant difference must lower absolute agreement alone", two, three)
 	}
 }
+
+// Two areas of a study need not be of one thing; with their reported values they
+// are compared all the same.
+func TestUnspecificIsNoRepeat(t *testing.T) {
+	area := func(m *analyse.Measurement) { m.Measure = "area" }
+	psv := func(m *analyse.Measurement) { m.Measure = "peak-systolic-velocity" }
+	list := Of([]*analyse.Study{
+		studyBy(tern, take("a", 100, area, differing(1)), take("a", 7, area, differing(2)), take("b", 100, area), take("a", 30, psv), take("a", 60, psv)),
+		studyBy(tern, take("a", 90, area), take("b", 9, area)),
+	})
+	for _, s := range list {
+		if s.Compared != analyse.ReportedRebuilt {
+			t.Errorf("%+v", s)
+		}
+	}
+	if bias := one(t, list, analyse.ReportedRebuilt, "bias"); bias.N != 2 {
+		t.Errorf("%+v", bias)
+	}
+}
+
+// Tables write frame 1 of a still, reports leave it out.
+func TestStillStoredTwice(t *testing.T) {
+	report := take("a", 10)
+	table := report
+	table.Observer, table.Frames = "b", []int{1}
+	clip := report
+	clip.Frames = []int{2}
+	list := Of([]*analyse.Study{studyBy(tern, report, table), studyBy(tern, report, table, clip)})
+	if sd := one(t, list, analyse.Repeats, "within-subject-sd"); sd.N != 2 || sd.Studies != 1 {
+		t.Errorf("%+v", sd)
+	}
+}

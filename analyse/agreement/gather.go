@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"leadline/analyse"
+	"leadline/analyse/measures"
 	"leadline/ingest"
 )
 
@@ -43,6 +44,18 @@ func usable(s *analyse.Study) []value {
 	return list
 }
 
+// named leaves out what the files call no more than a length or an area: two of them
+// may be of two things, even on one image.
+func named(values []value) []value {
+	var list []value
+	for _, v := range values {
+		if m, _ := measures.Builtin().ByID(v.Measure); !m.Unspecific {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
 // compareReported pairs the reported value with the rebuilt one, where they could
 // be compared.
 func (g groups) compareReported(s *analyse.Study, values []value) {
@@ -61,7 +74,7 @@ func (g groups) compareRepeats(s *analyse.Study, values []value) {
 		side string
 	}
 	sets := map[repeated][]value{}
-	for _, v := range values {
+	for _, v := range named(values) {
 		r := repeated{v.key(), v.Side}
 		sets[r] = append(sets[r], v)
 	}
@@ -82,7 +95,7 @@ func (g groups) compareObservers(s *analyse.Study, values []value) {
 		image, side string
 	}
 	byObserver := map[target]map[string][]value{}
-	for _, v := range values {
+	for _, v := range named(values) {
 		if v.Observer == "" {
 			continue
 		}

@@ -60,7 +60,7 @@ type (
 		Quantity              analyse.QuantityKind
 		Unit                  physical.Unit
 		Plane                 Plane
-		Sides                 bool
+		Sides, Unspecific     bool
 		Codes                 []entryCode
 		Labels                []string
 	}
@@ -122,7 +122,7 @@ func read(data []byte) (*Catalogue, error) {
 func (x *Catalogue) add(e *entry) error {
 	m := Measure{
 		ID: e.ID, Title: e.Title, Definition: e.Definition, Quantity: e.Quantity, Unit: e.Unit,
-		Plane: e.Plane, Sides: e.Sides, Labels: e.Labels,
+		Plane: e.Plane, Sides: e.Sides, Unspecific: e.Unspecific, Labels: e.Labels,
 	}
 	place := len(x.measures)
 	if _, taken := x.byID[m.ID]; taken {
@@ -187,7 +187,7 @@ func (f *family) join(m *member, p entry) entry {
 func alone(p entry) entry {
 	first, size := utf8.DecodeRuneInString(p.Title)
 	p.Title = string(unicode.ToUpper(first)) + p.Title[size:]
-	p.Sides = true
+	p.Sides, p.Unspecific = true, true
 	var codes []entryCode
 	for _, c := range p.Codes {
 		if !c.MemberOnly {

@@ -27,9 +27,12 @@ type Measure struct {
 	Unit     physical.Unit
 	Plane    Plane
 	// Sides tells that the measure exists left and right.
-	Sides  bool
-	Codes  []Code
-	Labels []string
+	Sides bool
+	// Unspecific tells a property of something that the file does not name: two of
+	// them in a study may be of two things.
+	Unspecific bool
+	Codes      []Code
+	Labels     []string
 }
 
 // Code is a coded concept that means a measure. Where Site is not empty, one of

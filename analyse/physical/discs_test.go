@@ -37,6 +37,27 @@ var cavities = []geometryCase{
 	// A cone of base 10 mm and height 20 mm: the midpoint rule of n discs gives
 	// 1/3 − 1/(12n²) of the cylinder.
 	{"discs of a triangle", cavity, lengths(0.1, 0.1), path(100, 200, 300, 200, 100, 150, 300, 200, 100, 250), math.Pi / 4 * 2 * (1.0/3 - 1.0/4800), ML},
+	// A trapezoid that lies more on one side of a slanted axis than on the other, so
+	// that a turn of the axis changes every disc.
+	{"discs about a slanted axis", cavity, lengths(0.1, 0.1), slanted(path(100, 200, 300, 200, 100, 190, 300, 70, 300, 230, 100, 220)), trapezoidDiscs(), ML},
+}
+
+// slanted turns points by a 3-4-5 triangle, which keeps all lengths.
+func slanted(q pts) pts {
+	return moved(q, func(p ingest.Point) ingest.Point {
+		return ingest.Point{X: 0.8*p.X - 0.6*p.Y + 400, Y: 0.6*p.X + 0.8*p.Y}
+	})
+}
+
+// trapezoidDiscs is the volume in mL of 20 discs of 1 mm whose diameters grow evenly
+// from 3 to 16 mm.
+func trapezoidDiscs() float64 {
+	sum := 0.0
+	for i := range Discs {
+		d := 3 + 13*(float64(i)+0.5)/Discs
+		sum += d * d
+	}
+	return math.Pi / 4 * sum / 1000
 }
 
 func TestCavities(t *testing.T) {

@@ -76,17 +76,22 @@ func TestTermsAreDerivatives(t *testing.T) {
 		if _, err := c.f(p, c.points); err != nil {
 			t.Fatal(err)
 		}
-		if !slices.Equal(p.Work.Points, c.points) || strings.Contains(c.name, "folds") {
+		first := 0 // where the first point of the steps stands in the case
+		if strings.HasPrefix(c.name, "discs") {
+			first = 2 // the axis, which stands last in the steps
+		}
+		n := len(c.points)
+		if !slices.Equal(p.Work.Points, slices.Concat(c.points[first:], c.points[:first])) || strings.Contains(c.name, "folds") {
 			continue // points were left out or turned round
 		}
 		for k, term := range p.Work.Terms {
 			const h = 1e-4
 			at := func(by float64) float64 {
 				moved := slices.Clone(c.points)
-				if k%2 == 0 {
-					moved[k/2].X += by
+				if i := (k/2 + first) % n; k%2 == 0 {
+					moved[i].X += by
 				} else {
-					moved[k/2].Y += by
+					moved[i].Y += by
 				}
 				q, err := c.f(c.plane, moved)
 				if err != nil {

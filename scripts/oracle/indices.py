@@ -369,7 +369,7 @@ def mean(rows):
     seen, values = set(), []
     for r in rows:
         value, rebuilt = usable(r)
-        caliper = (r["sop_uid"], r["geometry"], r["quantity"], r["points"], r["frame"])
+        caliper = (r["sop_uid"], r["geometry"], r["quantity"], r["points"], "" if r["frame"] == "1" else r["frame"])
         if rebuilt and caliper in seen:
             raise ValueError("one caliper twice")
         seen.add(caliper)

@@ -3,6 +3,7 @@ package demo
 import (
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
 
 	"leadline/ingest"
@@ -21,6 +22,7 @@ type caliperRow struct {
 // table; a row without value stands for the caliper alone.
 func (s *study) tabulate(o *object, name, short string, withValue bool) {
 	m, k := measures[name], o.pic.marks[name]
+	k.points = secondLook(o.uid, k.points)
 	row := caliperRow{sop: o.uid, frame: "1", label: short, geometry: k.geometry, observer: "second observer"}
 	if o.clip() {
 		row.frame = fmt.Sprint(k.frame)
@@ -36,6 +38,15 @@ func (s *study) tabulate(o *object, name, short string, withValue bool) {
 		s.truth = append(s.truth, truthRow{s.uid, o.uid, caliperTable, "", "rebuilt-only", short, "a caliper of the table without a value"})
 	}
 	s.calipers = append(s.calipers, row)
+}
+
+// secondLook sets the last point a little higher or lower, as another hand does:
+// half a pixel or a whole one, told by the picture.
+func secondLook(uid string, points []ingest.Point) []ingest.Point {
+	by := []float64{-1, -0.5, 0.5, 1}
+	points = slices.Clone(points)
+	points[len(points)-1].Y += by[int(uid[len(uid)-1]-'0')%len(by)]
+	return points
 }
 
 // caliperTable is the name of the table, truthTable that of what an audit of the

@@ -9,11 +9,12 @@ var (
 )
 
 // FS = 100·(d − s)/d. The diastolic diameter enters twice: ∂FS/∂d = 100·s/d².
+// A negative one is refused as the ejection fractions are.
 var fractionalShortening = Definition{
 	ID: "fractional-shortening", Title: "Fractional shortening",
 	Formula: "100 · (LVIDd − LVIDs) / LVIDd", Unit: physical.Percent,
 	Inputs:    []Input{lvDiastole, lvSystole},
 	Reference: "Lopez 2010, J Am Soc Echocardiogr 23:465 (ASE paediatric guideline); Mertens 2011, J Am Soc Echocardiogr 24:1057; from memory",
 	Caution:   "holds only for a round ventricle with normal septal motion",
-	Compute:   part("the diastolic diameter"),
+	Compute:   ordered(shrinking, part("the diastolic diameter")),
 }

@@ -225,7 +225,8 @@ func TestRefusals(t *testing.T) {
 		id string
 		in []float64
 	}{
-		{"fractional-shortening", []float64{0, 0}}, {"teichholz-ejection-fraction", []float64{0, 1}},
+		{"fractional-shortening", []float64{0, 0}}, {"fractional-shortening", []float64{12, 18}}, {"mean-vcf", []float64{12, 18, 0.2}}, {"mean-vcf-corrected", []float64{12, 18, 0.2, 0.4}},
+		{"vena-cava-collapsibility", []float64{3, 4}}, {"vena-cava-distensibility", []float64{3, 4}}, {"vena-cava-variation", []float64{3, 4}}, {"teichholz-ejection-fraction", []float64{0, 1}},
 		{"left-atrium-to-aortic-root", []float64{9, 0}}, {"heart-rate", []float64{0}}, {"lv-stroke-volume", []float64{0, 1}},
 		{"resistive-index-aca", []float64{0, -3}}, {"systolic-diastolic-ratio-aca", []float64{30, 0}},
 		{"systolic-diastolic-ratio-aca", []float64{30, -3}}, {"systolic-diastolic-ratio-aca", []float64{-30, 3}},

@@ -45,10 +45,10 @@ var meanVCFCorrected = Definition{
 
 func shorteningRate(in []float64) (float64, []float64, string) {
 	d, s, t := in[0], in[1], in[2]
-	switch {
-	case d <= 0:
-		return 0, nil, "the diastolic diameter is not above 0"
-	case t <= 0:
+	if refusal := shrinking(in[:2]); refusal != "" {
+		return 0, nil, refusal
+	}
+	if t <= 0 {
 		return 0, nil, "the ejection time is not above 0"
 	}
 	fs := (d - s) / d

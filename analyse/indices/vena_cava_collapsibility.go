@@ -15,5 +15,24 @@ var venaCavaCollapsibility = Definition{
 	Inputs:    []Input{venaCavaMax, venaCavaMin},
 	Reference: "common practice; newborn diameters: Front Pediatr 2023, 10.3389/fped.2023.1268622 (seen)",
 	Caution:   "for spontaneous breathing; no agreed limit exists for newborns",
-	Compute:   part("the largest diameter"),
+	Compute:   ordered(largestFirst, part("the largest diameter")),
+}
+
+// largestFirst refuses a smallest diameter that is larger than the largest: the two
+// were exchanged.
+func largestFirst(in []float64) string {
+	if in[1] > in[0] {
+		return "the smallest diameter is larger than the largest: the formula would be negative"
+	}
+	return ""
+}
+
+// ordered computes f where its inputs are not refused.
+func ordered(refuse func([]float64) string, f func([]float64) (float64, []float64, string)) func([]float64) (float64, []float64, string) {
+	return func(in []float64) (float64, []float64, string) {
+		if refusal := refuse(in); refusal != "" {
+			return 0, nil, refusal
+		}
+		return f(in)
+	}
 }

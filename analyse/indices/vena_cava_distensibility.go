@@ -8,7 +8,7 @@ var venaCavaDistensibility = Definition{
 	Inputs:    []Input{venaCavaMax, venaCavaMin},
 	Reference: "Barbier 2004, Intensive Care Med 30:1740; from memory",
 	Caution:   "for ventilated breathing; the smallest diameter is the denominator; no limit exists for newborns",
-	Compute:   increase("the smallest diameter"),
+	Compute:   ordered(largestFirst, increase("the smallest diameter")),
 }
 
 // increase is 100·(a − b)/b with both derivatives; b must be above 0.

@@ -50,6 +50,11 @@ def share(a, b):
     return 100 * (a - b) / a
 
 
+def shortening(d, s):
+    shrinks(d, s)
+    return 100 * (d - s) / d
+
+
 def quotient(a, b):
     positive(b)
     return a / b
@@ -96,12 +101,14 @@ def penn(s, d, p):
 
 
 def vcf(d, s, et):
-    positive(d, et)
+    positive(et)
+    shrinks(d, s)
     return (d - s) / d / et
 
 
 def vcf_corrected(d, s, et, rr):
-    positive(d, et, rr)
+    positive(et, rr)
+    shrinks(d, s)
     return (d - s) / d * cmath.sqrt(rr) / et
 
 
@@ -168,6 +175,15 @@ def increase(a, b):
     return 100 * (a / b - 1)
 
 
+def cava(formula):
+    """The formula, refused where the smallest diameter is above the largest."""
+    def ordered(a, b):
+        if b.real > a.real:
+            raise Refused("smallest larger than largest")
+        return formula(a, b)
+    return ordered
+
+
 def variation(a, b):
     positive(a + b)
     return 100 * (a - b) / ((a + b) / 2)
@@ -232,7 +248,7 @@ CAVA = ["inferior-vena-cava-max", "inferior-vena-cava-min"]
 # measure stands in; KG the weight; a number an assumption.
 KG, HR = object(), ("heart-rate", lambda rr: 60 / rr, "r-r-interval")
 FORMULAS = {
-    "fractional-shortening": (share, [DD, DS]),
+    "fractional-shortening": (shortening, [DD, DS]),
     "teichholz-end-diastolic-volume": (teichholz, [DD]),
     "teichholz-end-systolic-volume": (teichholz, [DS]),
     "teichholz-stroke-volume": (lambda d, s: by_teichholz(d, s, False), [DD, DS]),
@@ -269,9 +285,9 @@ FORMULAS = {
     "duct-end-diastolic-gradient": (gradient, ["duct-end-diastolic-velocity"]),
     "duct-diameter-per-kg": (lambda d, kg: 10 * d / kg, ["duct-diameter", KG]),
     "duct-to-left-pulmonary-artery": (quotient, ["duct-diameter", "left-pulmonary-artery-diameter"]),
-    "vena-cava-collapsibility": (share, CAVA),
-    "vena-cava-distensibility": (increase, CAVA),
-    "vena-cava-variation": (variation, CAVA),
+    "vena-cava-collapsibility": (cava(share), CAVA),
+    "vena-cava-distensibility": (cava(increase), CAVA),
+    "vena-cava-variation": (cava(variation), CAVA),
     "vena-cava-to-aorta": (quotient, [CAVA[0], "abdominal-aorta-diameter"]),
     "frontal-occipital-horn-ratio": (horns, ["frontal-horn-span", "occipital-horn-span", "biparietal-diameter"]),
     "frontal-temporal-horn-ratio": (horns, ["frontal-horn-span", "temporal-horn-span", "biparietal-diameter"]),

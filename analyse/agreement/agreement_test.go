@@ -134,15 +134,22 @@ func TestUnspecificIsNoRepeat(t *testing.T) {
 	}
 }
 
-// Tables write frame 1 of a still, reports leave it out.
+// Tables write frame 1 of a still, reports leave it out: one caliper, not a pair.
 func TestStillStoredTwice(t *testing.T) {
-	report := take("a", 10)
-	table := report
-	table.Observer, table.Frames = "b", []int{1}
-	clip := report
-	clip.Frames = []int{2}
-	list := Of([]*analyse.Study{studyBy(tern, report, table), studyBy(tern, report, table, clip)})
-	if sd := one(t, list, analyse.Repeats, "within-subject-sd"); sd.N != 2 || sd.Studies != 1 {
-		t.Errorf("%+v", sd)
+	var studies []*analyse.Study
+	for i := range 3 {
+		report := take("a", 10+float64(i))
+		table := report
+		table.Observer, table.Frames = "b", []int{1}
+		studies = append(studies, studyBy(tern, report, table))
+	}
+	if list := Of(studies); len(list) != 0 {
+		t.Errorf("%+v", list)
+	}
+	later := studies[0].Measurements[0]
+	later.Frames = []int{2}
+	studies[0].Measurements = append(studies[0].Measurements, later)
+	if sd := one(t, Of(studies), analyse.Repeats, "within-subject-sd"); sd.N != 2 || sd.Studies != 1 {
+		t.Errorf("on another frame: %+v", sd)
 	}
 }

@@ -222,6 +222,16 @@ func TestScaleErrorIsOneOfTheDevice(t *testing.T) {
 	length := func(measure string, v, own float64, image string) analyse.Measurement {
 		return onImage(rebuilt(measure, v, own, physical.MM), image, rel*v)
 	}
+	velocity := func(measure string, v, own float64) analyse.Measurement {
+		m := onImage(rebuilt(measure, v, math.Hypot(own, rel*v), physical.CMPerS), "a", 0)
+		m.ScaleU.Velocity = rel * v
+		return m
+	}
+	duration := func(measure string, v, own float64) analyse.Measurement {
+		m := onImage(rebuilt(measure, v, math.Hypot(own, rel*v), physical.S), "a", 0)
+		m.ScaleU.Time = rel * v
+		return m
+	}
 	make := func(list ...analyse.Measurement) *analyse.Study {
 		s := study(list...)
 		s.Uncertainty.ScaleTolerance = 0.03
@@ -252,6 +262,11 @@ func TestScaleErrorIsOneOfTheDevice(t *testing.T) {
 		{"not between devices", make(length(dd, 18, 0.2, "a"), length(ds, 12, 0.2, "c")), "fractional-shortening", math.Hypot(own, 100*12.0/18*rel*math.Sqrt2)},
 		{"repeats gain nothing", make(length("tapse", 6, 0, "a"), length("tapse", 6, 0, "b"), length("tapse", 6, 0, "a")), "tapse-mean", 6 * rel},
 		{"repeats on two devices do", make(length("tapse", 6, 0, "a"), length("tapse", 6, 0, "c")), "tapse-mean", 6 * rel / math.Sqrt2},
+		// 5 % of 30 and of 9 cm/s are 0.021 of an index of 0.70 (check-values.md, section
+		// 1), whatever the scale; reversed flow alike.
+		{"cancels in velocities", make(velocity("aca-peak-systolic-velocity", 30, 1.5), velocity("aca-end-diastolic-velocity", 9, 0.45)), "resistive-index-aca", 0.3 * 0.05 * math.Sqrt2},
+		{"cancels in reversed flow", make(velocity("aca-peak-systolic-velocity", 30, 1.5), velocity("aca-end-diastolic-velocity", -3, 0.15)), "resistive-index-aca", 0.005 * math.Sqrt2},
+		{"cancels in times", make(duration("pulmonary-acceleration-time", 0.06, 0.001), duration("rv-ejection-time", 0.19, 0.001)), "acceleration-to-ejection-time", math.Hypot(0.001/0.19, 0.06*0.001/0.19/0.19)},
 		// Three lengths of one scale: 3·2 % of 4.524 mL; of a ratio's square root nothing.
 		{"adds in a product", make(length("bladder-length", 24, 0, "a"), length("bladder-width", 18, 0, "b"), length("bladder-depth", 20, 0, "a")), "volume-bladder", 3 * rel * math.Pi / 6 * 24 * 18 * 20 / 1000},
 	} {

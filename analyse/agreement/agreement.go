@@ -114,11 +114,15 @@ func ofRepeats(g *group, unit physical.Unit) []analyse.Statistic {
 	return list
 }
 
+// leastTargets is how many images an intraclass correlation needs. Of two it can
+// come out anywhere, below −1 too.
+const leastTargets = 3
+
 // ofObservers adds the intraclass correlations to bias and limits.
 func ofObservers(g *group, unit physical.Unit) []analyse.Statistic {
 	list := ofReported(g, unit)
 	m, ok := stats.Squares(g.sets)
-	if !ok {
+	if !ok || m.Targets < leastTargets {
 		return list
 	}
 	if e, ok := m.ICC21(); ok {

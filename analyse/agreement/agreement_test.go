@@ -2,6 +2,7 @@ package agreement
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"leadline/analyse"
@@ -151,5 +152,18 @@ func TestStillStoredTwice(t *testing.T) {
 	studies[0].Measurements = append(studies[0].Measurements, later)
 	if sd := one(t, Of(studies), analyse.Repeats, "within-subject-sd"); sd.N != 2 || sd.Studies != 1 {
 		t.Errorf("on another frame: %+v", sd)
+	}
+}
+
+func TestTwoImagesGiveNoCorrelation(t *testing.T) {
+	list := Of([]*analyse.Study{
+		studyBy(tern, take("a", 10), take("b", 10.4)),
+		studyBy(tern, take("a", 10.1), take("b", 9.9)),
+	})
+	one(t, list, analyse.Observers, "bias")
+	for _, s := range list {
+		if strings.HasPrefix(s.Name, "icc") {
+			t.Errorf("%+v", s)
+		}
 	}
 }

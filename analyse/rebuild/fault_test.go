@@ -21,10 +21,12 @@ func faultStudy() *analyse.Study {
 	oblong.Image.Spacing.Pixel = ingest.Some([2]float64{0.3, 0.3})
 	// 400 × 300 pixels, enlarged to 800 × 600 after calibration.
 	enlarged := picture("enlarged", box(1, ingest.Format2D, 10, 10, 399, 299, cm, cm, 0.02, 0.02))
+	// One row less: no single enlargement makes its region the picture.
+	uneven := picture("uneven", box(1, ingest.Format2D, 10, 10, 399, 298, cm, cm, 0.02, 0.02))
 	clip := imagesOf(study)["clip"] // Frame Time 20 ms
 	clip.Image.Timing.CineRateHz = ingest.Some(25.0)
 	// 800 × 600 pixels reduced from 1600 × 1200; the bounds say so.
-	study.Images = append(study.Images, enlarged)
+	study.Images = append(study.Images, enlarged, uneven)
 	return study
 }
 
@@ -58,6 +60,7 @@ func TestFaults(t *testing.T) {
 		{row("mmode", "line|100,350 100,450|10.0|mm|LVIDd"), []analyse.FaultKind{analyse.FaultOtherSpacing, analyse.FaultOtherRegion}},
 		// 100 pixels at 0.2 mm are 20 mm, of the picture before it was doubled 10 mm.
 		{row("enlarged", "line|100,100 200,100|10.0|mm|"), []analyse.FaultKind{analyse.FaultResampled}},
+		{row("uneven", "line|100,100 200,100|10.0|mm|"), nil},
 		// The bounds of the suspect picture say that it was halved: 10 mm were 20 mm.
 		{row("suspect", "line|100,100 300,100|20.0|mm|"), []analyse.FaultKind{analyse.FaultResampled}},
 		// 10 frames are 0.2 s by Frame Time, 0.4 s by Cine Rate.

@@ -79,3 +79,24 @@ func TestPlaces(t *testing.T) {
 		t.Error("a value without uncertainty is rounded")
 	}
 }
+
+func TestPlacesOfInterval(t *testing.T) {
+	for _, c := range []struct {
+		value, low, high float64
+		want             int
+	}{{-0.00013, -0.00061, 0.00035, 5}, {153, -1791, 2097, 0}, {0.108, -4.011, 4.227, 1}, {0.0375, 0.0375, 0.0375, agreementPlaces}} {
+		r := analyse.Statistic{Value: c.value, Low: ingest.Some(c.low), High: ingest.Some(c.high)}
+		got := inPlacesOfInterval(number(r.Value), &r)
+		places := agreementPlaces // the column's
+		if got.Rounded {
+			places = got.Places
+		}
+		if got.Number != c.value || places != c.want {
+			t.Errorf("%+v: %+v", c, got)
+		}
+	}
+	sd := analyse.Statistic{Value: 0.00042}
+	if got := inPlacesOfInterval(number(sd.Value), &sd); got.Places != 5 {
+		t.Errorf("%+v", got)
+	}
+}

@@ -1,6 +1,8 @@
 package export
 
 import (
+	"math"
+
 	"leadline/analyse"
 	"leadline/export/deid"
 )
@@ -28,12 +30,12 @@ func (w *writer) agreement() Table {
 				Meaning: "bias, standard-deviation (of the differences), lower-limit and upper-limit (bias ∓ 1.96 standard deviations), proportional-bias (slope of the difference over the mean of both; Bland and Altman 1986, 1999); within-subject-sd, repeatability-coefficient (1.96·√2 times it), within-subject-cv (Bland and Altman 1996); icc-2-1, icc-3-1 (Shrout and Fleiss 1979)."},
 				cell: func(r row) Cell { return text(r.Name) }},
 			{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front, Meaning: "Its value in unit."},
-				cell: func(r row) Cell { return number(r.Value) }},
+				cell: func(r row) Cell { return inPlacesOfInterval(number(r.Value), r) }},
 			{Column: Column{Name: "low", Heading: "95 % from", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front,
 				Meaning: "Lower end of its 95 % confidence interval. Where n is above studies, values of one study are not independent and the interval is too narrow."},
-				cell: func(r row) Cell { return optional(r.Low) }},
+				cell: func(r row) Cell { return inPlacesOfInterval(optional(r.Low), r) }},
 			{Column: Column{Name: "high", Heading: "95 % to", Kind: Number, Width: 10, Places: agreementPlaces, Place: Front, Meaning: "Upper end of its 95 % confidence interval."},
-				cell: func(r row) Cell { return optional(r.High) }},
+				cell: func(r row) Cell { return inPlacesOfInterval(optional(r.High), r) }},
 			{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 7, Place: Front, Meaning: "UCUM code of value, low and high."},
 				cell: func(r row) Cell { return text(string(r.Unit)) }},
 			{Column: Column{Name: "n", Heading: "n", Kind: Integer, Width: 6, Place: Front, Meaning: "What it was computed from: differences, values, or images that both observers measured."},
@@ -54,3 +56,20 @@ func (w *writer) agreement() Table {
 
 // agreementPlaces are the digits that a sheet shows after the point.
 const agreementPlaces = 3
+
+// inPlacesOfInterval shows a number to the second digit of half the interval of its
+// row, so that a bias in seconds is not all zeros; where a row has none, to the second
+// digit of its value. What is too small for any place counts as 0.
+func inPlacesOfInterval(c Cell, r *analyse.Statistic) Cell {
+	width := math.Abs(r.Value)
+	if r.Low.Set && r.High.Set {
+		width = (r.High.Value - r.Low.Value) / 2
+	}
+	if c.Kind != Number || !(width > smallestShown) {
+		return c
+	}
+	return rounded(c.Number, placesOf(width))
+}
+
+// smallestShown is half of the last place that a sheet shows at most.
+var smallestShown = 0.5 * math.Pow10(-mostPlaces)

@@ -3,6 +3,7 @@ package terms
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
@@ -13,9 +14,28 @@ import (
 // cent signs and primes turned into one blank. "LA:Ao" and "la/ao" become equal;
 // "e" and "e'" stay apart, for they are different waves.
 func Normal(label string) string {
+	if !ascii(label) { // ASCII is folded as it is compared; nearly all labels are
+		label = cases.Fold().String(norm.NFKD.String(ligatures.Replace(label)))
+	}
+	return words(label)
+}
+
+func ascii(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if s[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
+}
+
+// words is Normal of a label without ligatures whose other letters than A to Z are
+// folded and decomposed.
+func words(label string) string {
 	var b strings.Builder
+	b.Grow(len(label))
 	gap := false
-	for _, r := range cases.Fold().String(norm.NFKD.String(ligatures.Replace(label))) {
+	for _, r := range label {
 		switch {
 		case unicode.Is(unicode.Mn, r):
 			continue
@@ -24,6 +44,9 @@ func Normal(label string) string {
 				b.WriteByte(' ')
 			}
 			gap = false
+			if 'A' <= r && r <= 'Z' {
+				r += 'a' - 'A'
+			}
 			b.WriteRune(r)
 		default:
 			gap = true

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
+
 	"leadline/ingest/dcm"
 )
 
@@ -114,6 +117,22 @@ func TestSide(t *testing.T) {
 	} {
 		if got, ok := Side(c.word); got != c.want || ok != (c.want != "") {
 			t.Errorf("Side(%q) = %q", c.word, got)
+		}
+	}
+}
+
+// TestNormalASCII: labels of ASCII alone are folded without the Unicode tables, and
+// to the same.
+func TestNormalASCII(t *testing.T) {
+	for _, label := range []string{"", "LA:Ao", "E'", "  TAPSE (mm) ", "50%", "A-Z@[`{~", "\tIVSd\n\x00\x7f", strings.Repeat("Ab 9", 50)} {
+		if got, want := Normal(label), words(cases.Fold().String(norm.NFKD.String(ligatures.Replace(label)))); got != want {
+			t.Errorf("%q: %q, by the tables %q", label, got, want)
+		}
+	}
+	for c := range byte(0x80) {
+		label := "a" + string(rune(c)) + "B"
+		if got, want := Normal(label), words(cases.Fold().String(norm.NFKD.String(ligatures.Replace(label)))); got != want {
+			t.Errorf("%q: %q, by the tables %q", label, got, want)
 		}
 	}
 }

@@ -1,9 +1,12 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // partOfSheet is the place in a workbook's archive of the sheet at index, from 0,
@@ -37,4 +40,35 @@ func (r remaining) Create(name string) (io.Writer, error) {
 		return io.Discard, nil
 	}
 	return r.sortedZip.Create(name)
+}
+
+// pack puts the sheet at hand into the archive as the part named, while the next
+// one is made.
+func (w *writer) pack(part string) error {
+	if err := w.packed(); err != nil {
+		return err
+	}
+	file, done := w.alone, make(chan error, 1)
+	w.alone, w.packing = nil, done
+	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return single{w.archive, part} })
+	go func() { done <- errors.Join(file.Write(io.Discard), file.Close()) }()
+	return nil
+}
+
+// packed waits until the archive is free.
+func (w *writer) packed() error {
+	if w.packing == nil {
+		return nil
+	}
+	err := <-w.packing
+	w.packing = nil
+	return err
+}
+
+// abandon removes what is left where the workbook was not finished.
+func (w *writer) abandon() {
+	_ = w.packed() // the first error is told already
+	if w.alone != nil {
+		w.alone.Close()
+	}
 }

@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"io"
 	"sort"
 
 	"github.com/xuri/excelize/v2"
@@ -76,11 +75,7 @@ type sheet struct {
 	*writer
 	name string
 	// part is its place in the archive of the workbook.
-	part string
-	// alone is a file that holds this sheet only: excelize keeps what it streams,
-	// up to 16 MiB of each sheet, until the file is written. The numbers of styles
-	// are those of the workbook.
-	alone   *excelize.File
+	part    string
 	stream  *excelize.StreamWriter
 	columns []export.Column
 	at      []int
@@ -100,14 +95,14 @@ func (w *writer) open(t export.Table, n int) (*sheet, error) {
 		return nil, err
 	}
 	s.part = partOfSheet(index)
-	s.alone = excelize.NewFile(excelize.Options{TmpDir: w.dir})
-	if _, err := s.alone.NewSheet(s.name); err != nil {
+	w.alone = excelize.NewFile(excelize.Options{TmpDir: w.dir})
+	if _, err := w.alone.NewSheet(s.name); err != nil {
 		return nil, err
 	}
-	if err := w.pageSetup(s.alone, s.name); err != nil {
+	if err := w.pageSetup(w.alone, s.name); err != nil {
 		return nil, err
 	}
-	if s.stream, err = s.alone.NewStreamWriter(s.name); err != nil {
+	if s.stream, err = w.alone.NewStreamWriter(s.name); err != nil {
 		return nil, err
 	}
 	for i, at := range s.at {
@@ -214,7 +209,6 @@ func (s *sheet) lines(cells []export.Cell) int {
 
 // close sets the filter and what is printed, and hands the sheet to the archive.
 func (s *sheet) close() error {
-	defer s.alone.Close()
 	last := s.headerRow() + s.rows
 	filter := cellName(1, s.headerRow()) + ":" + cellName(len(s.at), last)
 	for _, file := range []*excelize.File{s.alone, s.file} { // the sheet says it, and the workbook's names
@@ -225,8 +219,7 @@ func (s *sheet) close() error {
 	if err := s.stream.Flush(); err != nil {
 		return err
 	}
-	s.alone.SetZipWriter(func(io.Writer) excelize.ZipWriter { return single{s.archive, s.part} })
-	if err := s.alone.Write(io.Discard); err != nil {
+	if err := s.pack(s.part); err != nil {
 		return err
 	}
 	if err := s.define("_xlnm.Print_Titles", fmt.Sprintf("$%d:$%d", 1, s.headerRow())); err != nil {

@@ -45,6 +45,12 @@ type writer struct {
 	file    *excelize.File
 	archive *sortedZip
 	dir     string
+	// alone is a file that holds the sheet at hand only: excelize keeps what it
+	// streams, up to 16 MiB of each sheet, until the file is written. The numbers of
+	// styles are those of the workbook.
+	alone *excelize.File
+	// packing tells the outcome of the sheet that is being put into the archive.
+	packing chan error
 	book    *export.Book
 	styles  *styles
 	// rows is the most rows of a sheet.
@@ -61,7 +67,11 @@ func write(ctx context.Context, out io.Writer, dir string, book *export.Book, ro
 	file := excelize.NewFile(excelize.Options{TmpDir: dir})
 	defer file.Close()
 	w := &writer{ctx: ctx, file: file, archive: archive, dir: dir, book: book, styles: newStyles(file), rows: rows}
+	defer w.abandon()
 	if err := w.sheets(); err != nil {
+		return err
+	}
+	if err := w.packed(); err != nil {
 		return err
 	}
 	if err := file.SetDocProps(properties()); err != nil {

@@ -7,8 +7,11 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 	"time"
+
+	"golang.org/x/sync/errgroup"
 
 	"leadline/analyse"
 	"leadline/analyse/agreement"
@@ -54,25 +57,41 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		result.Until = opts.Until.Format(time.DateOnly)
 	}
 	calipers, lost := assignCalipers(opts.Calipers, archive)
-	uses := useOf(opts.Protocols)
 	for _, s := range assemble.Studies(archive.Instances) {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
 		if outside(s.Start, opts) {
 			result.LeftOut++
 			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
 			continue
 		}
-		result.Findings = append(result.Findings, survived(s, func() []analyse.Finding {
-			return study(s, opts, calipers[s.UID], uses)
-		})...)
 		result.Studies = append(result.Studies, s)
 	}
-	result.Protocols = uses
+	findings, err := judge(ctx, result.Studies, opts, calipers)
+	if err != nil {
+		return nil, err
+	}
+	result.Findings = slices.Concat(findings...)
+	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
 	return result, nil
+}
+
+// judge fills the studies, as many at once as there are processors, and returns the
+// findings of each.
+func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers map[string][]ingest.CaliperRow) ([][]analyse.Finding, error) {
+	findings := make([][]analyse.Finding, len(studies))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i, s := range studies {
+		group.Go(func() error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+			return nil
+		})
+	}
+	return findings, group.Wait()
 }
 
 // survived judges one study; a panic in it becomes the study's own finding, not the
@@ -89,24 +108,20 @@ func survived(s *analyse.Study, judge func() []analyse.Finding) (findings []anal
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow, uses []analyse.ProtocolUse) []analyse.Finding {
+func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	}
 	s.Indices = indices.Derive(s)
 	opts.References.Apply(s)
-	for i, p := range opts.Protocols {
+	for _, p := range opts.Protocols {
 		items, applies := completeness.Apply(s, p)
 		if !applies {
 			continue
 		}
 		s.Items = append(s.Items, items...)
 		s.Totals.Protocols = append(s.Totals.Protocols, p.Name)
-		uses[i].Applied++
-		if complete(items) {
-			uses[i].Complete++
-		}
 	}
 	findings := checks.Run(s)
 	total(s, findings)
@@ -121,10 +136,21 @@ func outside(start ingest.Stamp, opts Options) bool {
 	return (!opts.Since.IsZero() && day.Before(opts.Since)) || (!opts.Until.IsZero() && day.After(opts.Until))
 }
 
-func useOf(protocols []*protocol.Protocol) []analyse.ProtocolUse {
+// useOf counts the studies that each protocol applied to, and those complete by it.
+func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.ProtocolUse {
 	uses := make([]analyse.ProtocolUse, len(protocols))
 	for i, p := range protocols {
 		uses[i] = analyse.ProtocolUse{Name: p.Name, Title: p.Title, Version: p.Version, Sources: p.Sources}
+		for _, s := range studies {
+			if !slices.Contains(s.Totals.Protocols, p.Name) {
+				continue
+			}
+			uses[i].Applied++
+			others := func(item analyse.ItemResult) bool { return item.Protocol != p.Name }
+			if complete(slices.DeleteFunc(slices.Clone(s.Items), others)) {
+				uses[i].Complete++
+			}
+		}
 	}
 	return uses
 }

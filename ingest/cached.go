@@ -29,6 +29,15 @@ type memory struct {
 // does not hold its memory for the whole run.
 const mostHeld = 1 << 20
 
+// emptied is b without its content, and without its memory where that is more than
+// is held.
+func emptied(b []byte) []byte {
+	if cap(b) > mostHeld {
+		return nil
+	}
+	return b[:0]
+}
+
 func newMemory(c *cache.Cache) *memory {
 	if c == nil {
 		return nil
@@ -42,9 +51,7 @@ func (w *worker) recall(own Entry) (size int64, ok bool) {
 	if m == nil {
 		return 0, false
 	}
-	if cap(m.buffer) > mostHeld {
-		m.buffer = nil
-	}
+	m.buffer = emptied(m.buffer)
 	record, size, ok := m.cache.Find(own.Path, &m.buffer)
 	if !ok {
 		return 0, false
@@ -66,9 +73,7 @@ func (m *memory) begin() {
 		return
 	}
 	m.now = time.Now()
-	if cap(m.record) > mostHeld {
-		m.record = nil
-	}
+	m.record = emptied(m.record)
 }
 
 // watch stands between the scan and a file of size bytes: what the disk failed to

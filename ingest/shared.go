@@ -106,7 +106,7 @@ func (b *builder) split(d *dcm.Dataset) (split [parts]dcm.Dataset) {
 
 // study returns the part of d that its series shares.
 func (b *builder) study(d *dcm.Dataset) studyPart {
-	b.content = d.AppendContent(b.content[:0])
+	b.content = d.AppendContent(emptied(b.content))
 	return lookUp(b.pool, b.pool.studies, b.pool.digestOf(b.content), d, func() studyPart {
 		return studyPart{
 			Patient: b.pool.interner.patient(patientOf(d)),
@@ -118,7 +118,7 @@ func (b *builder) study(d *dcm.Dataset) studyPart {
 
 // picture returns the part of d that the pictures of one setting share.
 func (b *builder) picture(d *dcm.Dataset, f *dcm.File) picturePart {
-	b.content = fmt.Appendf(b.content[:0], "%d %t ", f.Pixels, f.BareItem)
+	b.content = fmt.Appendf(emptied(b.content), "%d %t ", f.Pixels, f.BareItem)
 	b.content = d.AppendContent(b.content)
 	return lookUp(b.pool, b.pool.pictures, b.pool.digestOf(b.content), d, func() picturePart {
 		p := b.device(d)

@@ -3,6 +3,8 @@ package deid
 import (
 	"strings"
 	"unicode"
+
+	"leadline/ingest/terms"
 )
 
 // Withheld stands for a text that named the patient.
@@ -56,7 +58,7 @@ const shortestWord = 3
 func nameWords(p Identifiers) []string {
 	var words []string
 	for _, w := range strings.FieldsFunc(strings.ToLower(p.Name), notInWord) {
-		if (len([]rune(w)) >= shortestWord || !ascii(w)) && !nobody[w] {
+		if (len([]rune(w)) >= shortestWord || !terms.IsASCII(w)) && !nobody[w] {
 			words = append(words, w)
 		}
 	}
@@ -73,12 +75,3 @@ func (s *Subject) named(text string) bool {
 }
 
 func notInWord(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && !unicode.IsMark(c) }
-
-func ascii(s string) bool {
-	for i := 0; i < len(s); i++ {
-		if s[i] >= 0x80 {
-			return false
-		}
-	}
-	return true
-}

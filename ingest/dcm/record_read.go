@@ -24,11 +24,9 @@ type RecordReader struct {
 	file     File
 	common   shared
 	words    repeated
-	elements []Element
-	items    []Dataset
-	// usedElements and usedItems are how much of the room is given out.
-	usedElements, usedItems int
-	charsets                []*Charset
+	elements room[Element]
+	items    room[Dataset]
+	charsets []*Charset
 }
 
 // Read returns what the scan that the record was made of returned. It fails with
@@ -47,7 +45,7 @@ func (r *RecordReader) Read(record []byte) (f *File, outcome, err error) {
 	}
 	r.dataset(&r.file.Meta, 0)
 	r.dataset(&r.file.Data, 0)
-	if r.bad || len(r.b) > 0 || r.usedElements != len(r.elements) || r.usedItems != len(r.items) {
+	if r.bad || len(r.b) > 0 || !r.elements.full() || !r.items.full() {
 		return nil, nil, ErrRecord
 	}
 	return &r.file, outcome, nil
@@ -57,7 +55,6 @@ func (r *RecordReader) reset(record []byte) {
 	r.b, r.bad = record, len(record) > maxRecord
 	r.file, r.common = File{}, shared{words: &r.words}
 	r.file.Meta.shared, r.file.Data.shared = &r.common, &r.common
-	r.usedElements, r.usedItems = 0, 0
 	r.charsets = r.charsets[:0]
 }
 
@@ -69,16 +66,18 @@ func (r *RecordReader) room() {
 		r.bad = true
 		elements, items = 0, 0
 	}
-	r.elements, r.items = sized(r.elements, int(elements)), sized(r.items, int(items))
+	r.elements.reset(int(elements))
+	r.items.reset(int(items))
 }
 
-// sized is a slice of n, in the room of another where that fits and is not the room
-// of a long report.
-func sized[T any](room []T, n int) []T {
-	if cap(room) < n || cap(room) > mostStays {
-		return make([]T, n)
+// piece takes n from what there is room for; nil where the record said of fewer.
+func piece[T any](r *RecordReader, from *room[T], n int) []T {
+	if r.bad {
+		return nil
 	}
-	return room[:n]
+	taken, ok := from.take(n)
+	r.bad = !ok
+	return taken
 }
 
 // take returns the next n bytes, nil where they are not there.
@@ -181,16 +180,9 @@ func (r *RecordReader) dataset(d *Dataset, depth int) {
 	}
 	d.shared = &r.common
 	r.encoding(d)
-	n := r.count(leastElement)
-	if n > len(r.elements)-r.usedElements {
-		r.bad = true
+	if n := r.count(leastElement); n > 0 {
+		d.Elements = piece(r, &r.elements, n)
 	}
-	if n == 0 || r.bad {
-		return
-	}
-	at := r.usedElements
-	r.usedElements += n
-	d.Elements = r.elements[at:r.usedElements:r.usedElements]
 	for i := range d.Elements {
 		if r.element(&d.Elements[i], depth); r.bad {
 			return
@@ -236,16 +228,9 @@ func (r *RecordReader) element(e *Element, depth int) {
 		}
 		return
 	}
-	n := r.count(leastItem)
-	if n > len(r.items)-r.usedItems {
-		r.bad = true
+	if n := r.count(leastItem); n > 0 {
+		e.Items = piece(r, &r.items, n)
 	}
-	if n == 0 || r.bad {
-		return
-	}
-	at := r.usedItems
-	r.usedItems += n
-	e.Items = r.items[at:r.usedItems:r.usedItems]
 	for i := range e.Items {
 		e.Items[i] = Dataset{}
 		if r.dataset(&e.Items[i], depth+1); r.bad {

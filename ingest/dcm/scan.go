@@ -99,7 +99,7 @@ func (s *Scanner) run(src source) (*File, error) {
 	s.out = File{}
 	s.common = shared{words: &s.words}
 	s.out.Meta.shared, s.out.Data.shared = &s.common, &s.common
-	s.stack, s.sets = s.stack[:0], s.sets[:0]
+	s.stack, s.sets = emptied(s.stack), emptied(s.sets)
 	s.values.reset()
 	s.elements.reset()
 	s.datasets.reset()

@@ -14,13 +14,14 @@ import (
 // cent signs and primes turned into one blank. "LA:Ao" and "la/ao" become equal;
 // "e" and "e'" stay apart, for they are different waves.
 func Normal(label string) string {
-	if !ascii(label) { // ASCII is folded as it is compared; nearly all labels are
+	if !IsASCII(label) { // ASCII is folded as it is compared; nearly all labels are
 		label = cases.Fold().String(norm.NFKD.String(ligatures.Replace(label)))
 	}
 	return words(label)
 }
 
-func ascii(s string) bool {
+// IsASCII tells text that no other characters stand in.
+func IsASCII(s string) bool {
 	for i := 0; i < len(s); i++ {
 		if s[i] >= utf8.RuneSelf {
 			return false

@@ -45,6 +45,9 @@ type Check struct {
 	// what the reader does next.
 	Doc, Advice string
 	Severity    Severity
+	// Graded tells that protocols may grade it: a finding that bears a severity of
+	// its own keeps it.
+	Graded bool
 	// Run is pure: it reads the study and returns findings of which it fills
 	// SOPUID and Message; the driver fills the rest. It may be nil for an
 	// id that another stage raises.

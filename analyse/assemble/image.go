@@ -8,6 +8,7 @@ import (
 	"leadline/analyse"
 	"leadline/analyse/rebuild"
 	"leadline/ingest"
+	"leadline/ingest/protocol"
 )
 
 // pictures remembers what was said about the pictures met.
@@ -26,6 +27,12 @@ func (p pictures) of(img *ingest.Image) *analyse.Picture {
 func pictureOf(img *ingest.Image) *analyse.Picture {
 	p := &analyse.Picture{
 		Kind: analyse.Still, Regions: regionsOf(img), Modes: modesOf(img), View: viewOf(img), DepthMM: img.DepthMM,
+	}
+	if p.View != "" {
+		p.ViewSource = analyse.ViewOfHeader
+	}
+	if view, side, ok := protocol.ViewOf(img.View.Code, img.View.Name); ok {
+		p.ViewID, p.ViewSide = view.ID, side
 	}
 	if img.Frames > 1 {
 		p.Kind = analyse.Clip

@@ -22,6 +22,7 @@ import (
 	"leadline/analyse/measures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
+	"leadline/analyse/views"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -33,6 +34,8 @@ type Options struct {
 	// to no study is then a finding.
 	ProtocolsNamed bool
 	Calipers       []ingest.CaliperRow
+	// Labels say what images show, where their headers do not.
+	Labels []ingest.LabelRow
 	// Measures are those that codes and labels lead to; nil are those that come with
 	// the program.
 	Measures *measures.Catalogue
@@ -56,7 +59,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	if !opts.Until.IsZero() {
 		result.Until = opts.Until.Format(time.DateOnly)
 	}
-	calipers, lost := assignCalipers(opts.Calipers, archive)
+	tables, lost := tablesOf(opts, archive)
 	for _, s := range assemble.Studies(archive.Instances) {
 		if outside(s.Start, opts) {
 			result.LeftOut++
@@ -65,20 +68,20 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		}
 		result.Studies = append(result.Studies, s)
 	}
-	findings, err := judge(ctx, result.Studies, opts, calipers)
+	findings, err := judge(ctx, result.Studies, opts, tables)
 	if err != nil {
 		return nil, err
 	}
 	result.Findings = slices.Concat(findings...)
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
-	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
+	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
 	return result, nil
 }
 
 // judge fills the studies, as many at once as there are processors, and returns the
 // findings of each.
-func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers map[string][]ingest.CaliperRow) ([][]analyse.Finding, error) {
+func judge(ctx context.Context, studies []*analyse.Study, opts Options, tables tables) ([][]analyse.Finding, error) {
 	findings := make([][]analyse.Finding, len(studies))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -87,7 +90,7 @@ func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, tables) })
 			return nil
 		})
 	}
@@ -108,7 +111,9 @@ func survived(s *analyse.Study, judge func() []analyse.Finding) (findings []anal
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
+func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
+	views.Settle(s, tables.labels[s.UID])
+	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
@@ -155,19 +160,14 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 	return uses
 }
 
-// collect adds the findings of the archive, to which those of its media directories
-// and of the protocols belong, to those of the studies and sorts them: the most
+// collect adds the findings of the archive, to which those of its media directories,
+// of the protocols and of tables belong, to those of the studies and sorts them: the most
 // severe first, then by id, study, image and message.
-func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
+func collect(result *analyse.Result, ofArchive []analyse.Finding) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
 	if message := checks.BurnedInNotSaid(result.Studies); message != "" {
 		result.Findings = append(result.Findings, checks.Stamp(&checks.BurnedInUnknown, analyse.Finding{Message: message}))
-	}
-	for _, row := range lost {
-		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
 	}
 	slices.SortStableFunc(result.Findings, func(a, b analyse.Finding) int {
 		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),

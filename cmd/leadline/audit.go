@@ -19,6 +19,7 @@ type auditOptions struct {
 	out, tables, cache   string
 	protocols, calipers  []string
 	references, measures []string
+	labels               []string
 	workers              int
 	identity             deid.Identity
 	since, until         time.Time
@@ -32,6 +33,7 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: newborn-heart-function)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.labels, "labels", nil, "a study table that says what images show, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")

@@ -42,6 +42,8 @@ func (v *view) header(r *protocol.HeaderRule) outcome {
 func headerNote(f fact, wrong int, r *protocol.HeaderRule) string {
 	var parts []string
 	switch {
+	case f.found == 0 && f.perImage:
+		return fmt.Sprintf("not filled in; none of the images (%d) has it", f.asked)
 	case f.found == 0:
 		return "not filled in"
 	case f.found < f.asked:

@@ -55,18 +55,24 @@ func (n *imageNote) open(img *picture, reason string) {
 const shownMisses = 2
 
 // text says what fell short: the count, the nearest misses, and apart from them
-// what could not be judged.
+// what could not be judged, which comes first where it may decide.
 func (n *imageNote) text(r *protocol.ImageRule, found, images int) string {
 	var parts []string
 	if found > 0 || r.Count > 1 {
 		parts = append(parts, fmt.Sprintf("%d of %s", found, counted(r.Count, noun(r), noun(r)+"s")))
+	}
+	surely := found+n.possible < r.Count
+	if n.possible > 0 && !surely {
+		parts = append(parts, "could not be judged: "+n.openText())
 	}
 	slices.SortStableFunc(n.short, func(a, b miss) int { return cmp.Compare(b.share, a.share) })
 	var near []string
 	for _, m := range n.short {
 		near = append(near, m.why)
 	}
-	near = append(near, n.other...)
+	if len(near) == 0 {
+		near = append(near, n.other...)
+	}
 	parts = append(parts, near[:min(len(near), shownMisses)]...)
 	if more := len(near) - shownMisses; more > 0 {
 		parts = append(parts, fmt.Sprintf("and %d more of the view", more))
@@ -77,9 +83,9 @@ func (n *imageNote) text(r *protocol.ImageRule, found, images int) string {
 	case len(near) == 0 && n.possible == 0 && found == 0 && images == 0:
 		parts = append(parts, "the study has no images")
 	case len(near) == 0 && n.possible == 0 && found == 0:
-		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show the view", images))
+		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show %s", images, list(viewsOf(r))))
 	}
-	if n.possible > 0 {
+	if n.possible > 0 && surely {
 		parts = append(parts, "could not be judged: "+n.openText())
 	}
 	return join(parts, "; ")
@@ -105,6 +111,15 @@ func noun(r *protocol.ImageRule) string {
 		return "image"
 	}
 	return r.Type
+}
+
+// viewsOf are all words by which a rule names views.
+func viewsOf(r *protocol.ImageRule) []string {
+	words := slices.Concat(r.Views, r.ViewNames)
+	for _, c := range r.ViewCodes {
+		words = append(words, c.Scheme+" "+c.Value)
+	}
+	return words
 }
 
 // wanted says mode, kind and side that a rule asks for, e.g. "a 2d clip on the left".

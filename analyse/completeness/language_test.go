@@ -98,7 +98,7 @@ func TestOwnViews(t *testing.T) {
 	met := res(analyse.Met, 1, 1, "image 1", "")
 	expect(t, "by name, whole", own, study(still(1, "WINDOW-3")), met)
 	expect(t, "a longer name", own, study(still(1, "Window 3 b")), res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 1 tells a view that is not known"))
-	expect(t, "another view", own, study(still(1, "PLAX")), res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show the view"))
+	expect(t, "another view", own, study(still(1, "PLAX")), res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show Window 3, harbour or 99WARD W3"))
 	coded := still(1, "")
 	coded.Instance.Image.View.Code = dcm.Code{Scheme: "99WARD", Value: "W3"}
 	expect(t, "by code", own, study(coded), met)
@@ -123,7 +123,7 @@ func TestNearest(t *testing.T) {
 		"0 of 2 clips; image 2 (view and mode from labels ours.csv, row 3) lasts 1.9 s, 2 s needed; image 3 lasts 1.2 s, 2 s needed; and 1 more of the view"))
 	mixed := study(clip(1, "PLAX", 3, "2d"), clip(2, "PLAX", 1, "2d"), clip(3, "", 3, "2d"), clip(4, "", 3, "2d"), clip(5, "loop nineteen", 3, "2d"))
 	expect(t, "apart from what cannot be judged", item, mixed, res(analyse.NotAssessable, 1, 2, "image 1",
-		"1 of 2 clips; image 2 lasts 1 s, 2 s needed; could not be judged: 2 images tell no view, image 5 tells a view that is not known"))
+		"1 of 2 clips; could not be judged: 2 images tell no view, image 5 tells a view that is not known; image 2 lasts 1 s, 2 s needed"))
 }
 
 // TestPlausibleOfImages holds the numbers of images against the bounds of a fact.

@@ -79,10 +79,20 @@ func (w *writer) completeness() Table {
 				cell: func(r itemRow) Cell { return text(r.item.Evidence) }},
 			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Rule: deid.Message, Meaning: "What fell short or could not be judged."},
 				cell: func(r itemRow) Cell { return text(r.item.Note) }},
+			{Column: Column{Name: "severity", Heading: "Severity", Kind: Text, Width: 10,
+				Meaning: "How much it matters where a needed item falls short, as the protocol has it: error, warning or note. Absent where the study does not need it."},
+				cell: func(r itemRow) Cell { return text(string(neededSeverity(r.item))) }},
 		},
 	}
 	n, rows := parts(w, func(s *analyse.Study) []analyse.ItemResult { return s.Items })
 	return d.table(w.rules, n, rows)
+}
+
+func neededSeverity(item *analyse.ItemResult) analyse.Severity {
+	if !item.Required {
+		return ""
+	}
+	return item.Severity
 }
 
 func (w *writer) findings() Table {

@@ -35,6 +35,8 @@ var designHeaders = map[string]string{
 // addedColumns stand after those of the design.
 var addedColumns = map[string]string{
 	"measurements": "reference",
+	"images":       "view_source",
+	"completeness": "severity",
 }
 
 // sheetOf names the sheet that shows a table.

@@ -125,7 +125,7 @@ func (r *reader) rules(f *fields, kind Kind) []Rule {
 	_, single := f.byKey["kind"]
 	switch {
 	case grouped && single:
-		r.expect(group, "either kind or any-of, not both")
+		r.expect(group, "either kind or any-of, not both (each entry of any-of has a kind of its own)")
 	case grouped:
 		return r.group(group)
 	case !single:
@@ -164,7 +164,7 @@ func (r *reader) condition(n *yaml.Node) *Condition {
 		return nil
 	}
 	c := f.condition()
-	if len(f.byKey) == 0 {
+	if len(n.Content) == 0 { // else an unknown key was meant, and is told
 		r.expect(n, "measure, view or fact under if")
 	}
 	return c

@@ -80,19 +80,20 @@ func (w *writer) completeness() Table {
 			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Rule: deid.Message, Meaning: "What fell short or could not be judged."},
 				cell: func(r itemRow) Cell { return text(r.item.Note) }},
 			{Column: Column{Name: "severity", Heading: "Severity", Kind: Text, Width: 10,
-				Meaning: "How much it matters where a needed item falls short, as the protocol has it: error, warning or note. Absent where the study does not need it."},
-				cell: func(r itemRow) Cell { return text(string(neededSeverity(r.item))) }},
+				Meaning: "How much it matters, as the protocol has it, that a required item is partial or missing: error, warning or note; else absent."},
+				cell: func(r itemRow) Cell { return text(string(shortfall(r.item))) }},
 		},
 	}
 	n, rows := parts(w, func(s *analyse.Study) []analyse.ItemResult { return s.Items })
 	return d.table(w.rules, n, rows)
 }
 
-func neededSeverity(item *analyse.ItemResult) analyse.Severity {
-	if !item.Required {
-		return ""
+// shortfall is the severity of an item that a study needs and falls short of.
+func shortfall(item *analyse.ItemResult) analyse.Severity {
+	if item.Required && (item.Status == analyse.Partial || item.Status == analyse.Missing) {
+		return item.Severity
 	}
-	return item.Severity
+	return ""
 }
 
 func (w *writer) findings() Table {

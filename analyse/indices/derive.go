@@ -48,7 +48,8 @@ func (d *Definition) row(study *analyse.Study, have values) analyse.Index {
 		return x
 	}
 	x.Value = &physical.Quantity{Value: value.value, StdU: value.stdU(), Unit: d.Unit}
-	x.Note = strings.Join(append(r.notes, nonEmpty(d.Caution)...), "; ")
+	r.notes = append(append(r.notes, nonEmpty(r.inCommon())...), nonEmpty(d.Caution)...)
+	x.Note = strings.Join(r.notes, "; ")
 	return x
 }
 
@@ -64,13 +65,17 @@ type resolved struct {
 	values []term
 	used   []string
 	notes  []string
+	// points counts the measurements that each shared point belongs to; nil while
+	// there is none.
+	points map[point]int
 }
 
-// derive computes the index, with its uncertainty to first order. Inputs are
-// independent but for the error of a scale that they share (JCGM 100:2008 equations
-// 10 and 16): u² = Σ (∂f/∂x_i · u_i)² + Σ_scales (Σ ∂f/∂x_i · u_i,scale)².
+// derive computes the index, with its uncertainty to first order. Inputs have errors
+// in common: the coordinates of points that their calipers share, and the scale of a
+// device. With u_i,c what the cause c adds to the input i (JCGM 100:2008 5.2 and
+// F.1.2.3; equation 13 with the covariances Σ_c u_i,c · u_j,c):
 //
-// Two inputs read off one trace share points too; that is not accounted for.
+//	u² = Σ_c (Σ_i ∂f/∂x_i · u_i,c)²
 func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, string) {
 	var r resolved
 	var missing []string
@@ -103,14 +108,14 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 // found.
 func (d *Definition) resolve(in *Input, study *analyse.Study, have values, r *resolved) string {
 	if in.Assumed.Unit != "" {
-		r.values = append(r.values, term{value: in.Assumed.Value, own: in.Assumed.StdU})
+		r.values = append(r.values, alone(in.Assumed.Value, cause{kind: ofInput, name: in.Symbol}, in.Assumed.StdU))
 		r.used = append(r.used, "assumed, not measured ("+in.Symbol+")")
 		return ""
 	}
 	if in.Header != nil {
 		q, why := in.Header(study)
 		if why == "" {
-			r.values = append(r.values, term{value: q.Value, own: q.StdU})
+			r.values = append(r.values, alone(q.Value, cause{kind: ofInput, name: in.Symbol}, q.StdU))
 			r.used = append(r.used, "study header ("+in.Symbol+")")
 		}
 		return why
@@ -134,6 +139,7 @@ func (d *Definition) resolve(in *Input, study *analyse.Study, have values, r *re
 		if unusable == "" {
 			r.values, r.used = append(r.values, t), append(r.used, from.used...)
 			r.notes = append(append(r.notes, from.notes...), in.Symbol+" is "+in.As.Formula)
+			r.join(from)
 			return ""
 		}
 		why = unusable

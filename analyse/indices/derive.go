@@ -65,9 +65,9 @@ type resolved struct {
 	values []term
 	used   []string
 	notes  []string
-	// points counts the measurements that each shared point belongs to; nil while
-	// there is none.
-	points map[point]int
+	// shared counts the measurements that each shared coordinate moves; nil while there
+	// is none.
+	shared map[*analyse.Coordinate]int
 }
 
 // derive computes the index, with its uncertainty to first order. Inputs have errors

@@ -90,6 +90,9 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 	in := make([]float64, len(r.values))
 	for i, t := range r.values {
 		in[i] = t.value
+		if d.Inputs[i].Divides && nearZero(t) {
+			r.notes = append(r.notes, d.Inputs[i].Symbol+nearZeroWords)
+		}
 	}
 	value, partials, refusal := d.Compute(in)
 	if refusal != "" {
@@ -101,6 +104,16 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 		return term{}, r, "the inputs give no finite value"
 	}
 	return result, r, ""
+}
+
+const nearZeroWords = " is within its U of 0, and the formula divides by it: the value may be of any size, and U, which comes from first derivatives, does not hold"
+
+// nearZero tells that an input cannot be told from 0. First-order propagation wants a
+// formula that is nearly straight over the uncertainty of its inputs (JCGM 101:2008
+// 5.8; from memory), which no quotient is there; that the line is drawn at U is common
+// sense, no source.
+func nearZero(t term) bool {
+	return math.Abs(t.value) <= physical.CoverageFactor*t.stdU()
 }
 
 // resolve finds one input: the measure, else the one that may stand for it, else

@@ -15,8 +15,7 @@ import (
 
 // BenchmarkRebuildAndDerive rebuilds 200,000 calipers of 1,000 studies, lines of
 // every length that an index uses and one outline of 60 points in eight, most of which
-// share points, and derives
-// every index from them.
+// share points, and derives every index from them.
 func BenchmarkRebuildAndDerive(b *testing.B) {
 	const studies, each = 1000, 200
 	var archive []*ingest.Instance

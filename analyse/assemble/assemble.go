@@ -63,6 +63,7 @@ func finish(s *analyse.Study) {
 			return cmp.Or(a.Content.T.Compare(b.Content.T), cmp.Compare(a.SOPInstanceUID, b.SOPInstanceUID))
 		})
 	}
+	countImages(s)
 	all := instancesOf(s)
 	s.Header, s.Patient = all[0].Study, all[0].Patient
 	for _, inst := range all {
@@ -82,6 +83,17 @@ func finish(s *analyse.Study) {
 	}
 	devicesOf(s)
 	s.Operators = operatorsOf(all)
+}
+
+func countImages(s *analyse.Study) {
+	for _, img := range s.Images {
+		s.Totals.Images++
+		if img.Kind == analyse.Clip {
+			s.Totals.Clips++
+		} else {
+			s.Totals.Stills++
+		}
+	}
 }
 
 // instancesOf lists everything of the study, images first.

@@ -118,9 +118,12 @@ func modeFits(modes []string, wanted string) bool {
 
 // onOtherSide tells an image of the view whose side is not the one asked for.
 func (p *picture) onOtherSide(r *protocol.ImageRule) bool {
+	if r.Side == "" || p.side == "" || p.side == r.Side {
+		return false
+	}
 	either := *r
 	either.Side = ""
-	return r.Side != "" && p.side != "" && p.side != r.Side && p.shows(&either) == yes
+	return p.shows(&either) == yes
 }
 
 // describe says kind and modes, e.g. "a still, 2d and colour".

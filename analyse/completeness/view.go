@@ -56,6 +56,9 @@ func (p *picture) namedBy(r *protocol.ImageRule) bool {
 	if slices.ContainsFunc(r.ViewCodes, func(c dcm.Code) bool { return its.Code.Is(c.Value, c.Scheme) }) {
 		return true
 	}
+	if len(r.ViewNames) == 0 {
+		return false
+	}
 	name := terms.Normal(its.Name)
 	return name != "" && slices.ContainsFunc(r.ViewNames, func(own string) bool { return terms.Normal(own) == name })
 }

@@ -110,7 +110,7 @@ func imageFacts() []column[imageRow] {
 			Meaning: "Which thermal index it is, the largest of those given: TIS (soft tissue), TIB (bone), TIC (cranial bone)."},
 			cell: func(r imageRow) Cell { return text(image(r).ThermalIndexKind) }},
 		{Column: Column{Name: "view_source", Heading: "Source of the view", Kind: Text, Width: 12,
-			Meaning: "Where the view was learned: header, label (a study table), annotation (a text of a presentation state) or report."},
+			Meaning: "Where the view was learned: header, label (a study table), annotation (a text of a presentation state or an overlay) or report."},
 			cell: func(r imageRow) Cell { return text(string(image(r).ViewSource)) }},
 		{Column: Column{Name: "label_note", Heading: "Note of the label", Kind: Text, Width: 30, Wrap: true, Rule: deid.Patient,
 			Meaning: "What the study table notes of the image; with full identity only, for it is free text."},

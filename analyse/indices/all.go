@@ -4,9 +4,10 @@ import "slices"
 
 // All are the indices in the order of their rows. Left out, with the reason:
 //
-//   - volumes by discs in two planes: the two planes of one measurement are not told
-//     apart in archives; by discs in one plane they are rebuilt as measurements;
-//   - lung scores of 10 zones: the zones of that scheme differ in print;
+//   - volumes by discs: they need contours, not values, and are measurements;
+//   - lung scores of 10 zones: in our sources it is named as that of 6 with two more at
+//     the back of each side, from memory, without the names of its zones; others who
+//     score the back leave the lateral zones out instead (Szymanski 2021);
 //   - valve area from the pressure half-time: its constant is that of adult mitral
 //     valves;
 //   - velocities from a frequency shift: whether the angle is in the scale already
@@ -15,7 +16,8 @@ var All = slices.Concat(
 	[]Definition{
 		fractionalShortening,
 		teichholzDiastolicVolume, teichholzSystolicVolume, teichholzStrokeVolume, teichholzEjectionFraction, cubeEjectionFraction,
-		ejectionFractionByVolumes, meanVCF, meanVCFCorrected,
+		ejectionFractionByVolumes, biplaneEjectionFraction, fourChamberEjectionFraction, biplaneStrokeVolume, biplaneStrokeVolumePerKg,
+		meanVCF, meanVCFCorrected,
 	},
 	volumesOf("diastole"), volumesOf("systole"),
 	[]Definition{

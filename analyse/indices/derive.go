@@ -3,6 +3,7 @@ package indices
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
@@ -41,6 +42,7 @@ func (d *Definition) touched(have values) bool {
 // row is the index' line, with or without a value.
 func (d *Definition) row(study *analyse.Study, have values) analyse.Index {
 	x := analyse.Index{ID: d.ID, Title: d.Title, Formula: d.Formula, Reference: d.Reference}
+	have, methods := have.oneMethod(d)
 	value, r, why := d.derive(study, have)
 	x.Inputs = r.used
 	if why != "" {
@@ -48,7 +50,7 @@ func (d *Definition) row(study *analyse.Study, have values) analyse.Index {
 		return x
 	}
 	x.Value = &physical.Quantity{Value: value.value, StdU: value.stdU(), Unit: d.Unit}
-	x.Note = strings.Join(append(r.notes, nonEmpty(d.Caution)...), "; ")
+	x.Note = strings.Join(slices.Concat(methods, r.notes, nonEmpty(d.Caution)), "; ")
 	return x
 }
 

@@ -15,7 +15,7 @@ type scheme struct {
 	reference   string
 }
 
-// Left out are 10 zones: in print the zones of that scheme differ.
+// Left out are 10 zones, see All: their names were not seen in print.
 var schemes = []scheme{
 	{6, []string{"upper-anterior", "lower-anterior"}, []string{"lateral"}, "Brat 2015, JAMA Pediatr 169:e151797 (abstract seen)"},
 	{8, []string{"upper-anterior", "lower-anterior"}, []string{"upper-lateral", "lower-lateral"}, "common practice, no source"},

@@ -92,19 +92,19 @@ func TestBiplane(t *testing.T) {
 	}
 	wide, narrow := cut(oval(180, 240, 180)), cut(oval(180, 240, 120))
 	round, _ := wide.Volume()
-	same, err := BiplaneVolume(wide, wide)
+	same, err := BiplaneVolume(wide, wide, nil)
 	if err != nil || !close9(same.Value, round.Value) {
 		t.Errorf("%v against %v %v", same, round, err)
 	}
-	both, _ := BiplaneVolume(wide, narrow)
-	swapped, _ := BiplaneVolume(narrow, wide)
+	both, _ := BiplaneVolume(wide, narrow, nil)
+	swapped, _ := BiplaneVolume(narrow, wide, nil)
 	if !close9(both.Value, round.Value*120/180) || !close9(both.Value, swapped.Value) || !close9(both.StdU, swapped.StdU) {
 		t.Errorf("%v, swapped %v, round %v", both, swapped, round)
 	}
 	// The longer axis counts: the same diameters on half the length change nothing.
 	short := cut(path(100, 200, 200, 200, 100, 150, 200, 150, 200, 250, 100, 250))
 	long := cut(path(100, 200, 300, 200, 100, 150, 300, 150, 300, 250, 100, 250))
-	if v, _ := BiplaneVolume(short, long); !close9(v.Value, math.Pi/4*2) {
+	if v, _ := BiplaneVolume(short, long, nil); !close9(v.Value, math.Pi/4*2) {
 		t.Errorf("%v", v)
 	}
 }

@@ -19,6 +19,7 @@ type outcome struct {
 	scaleU   analyse.ScaleU
 	// suspect is why the calibration cannot be trusted, empty where it can.
 	suspect string
+	mode    analyse.Mode
 	// signs tells that the sign of the value may be compared.
 	signs bool
 	notes notes

@@ -89,6 +89,12 @@ def by_volumes(d, s):
     return 100 * (d - s) / d
 
 
+def emptied(d, s):
+    if s.real > d.real:
+        raise Refused("systole larger than diastole")
+    return d - s
+
+
 def shell(s, d, p):
     positive(s, d, p)
     return (s + d + p) ** 3 - d ** 3
@@ -255,6 +261,10 @@ FORMULAS = {
     "teichholz-ejection-fraction": (lambda d, s: by_teichholz(d, s, True), [DD, DS]),
     "cube-ejection-fraction": (cube, [DD, DS]),
     "ejection-fraction-by-volumes": (by_volumes, ["lv-end-diastolic-volume", "lv-end-systolic-volume"]),
+    "ejection-fraction-biplane": (by_volumes, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
+    "ejection-fraction-four-chamber": (by_volumes, ["lv-four-chamber-volume-diastole", "lv-four-chamber-volume-systole"]),
+    "stroke-volume-biplane": (emptied, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
+    "stroke-volume-biplane-per-kg": (lambda d, s, kg: emptied(d, s) / kg, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole", KG]),
     "mean-vcf": (vcf, [DD, DS, "lv-ejection-time"]),
     "mean-vcf-corrected": (vcf_corrected, [DD, DS, "lv-ejection-time", "r-r-interval"]),
     "lv-mass": (lambda s, d, p: 0.8 * 1.04 * shell(s, d, p) + 0.6, WALLS),

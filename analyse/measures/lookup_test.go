@@ -2,6 +2,7 @@ package measures
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"leadline/ingest/dcm"

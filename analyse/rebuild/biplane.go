@@ -150,16 +150,18 @@ func (g *planeGroup) once() {
 // paired tells that the planes can be put together: as many of one as of the other.
 func (g *planeGroup) paired() bool { return len(g.four) > 0 && len(g.four) == len(g.two) }
 
-// fill gives a number without a caliper the planes that its own report holds.
+// fill gives a number without a caliper the planes that its own report holds. Where a
+// number has its own, those of the report stand for no further one.
 func (b *biplanes) fill(c *caliper) {
-	if !c.bare {
-		return
-	}
 	for _, g := range b.groups {
-		if g.pair.both != c.m.Measure || g.source != sourceOf(&c.m) || c.m.Source != analyse.SourceReport || len(g.four)+len(g.two) == 0 {
+		if g.pair.both != c.m.Measure || g.source != sourceOf(&c.m) || c.m.Source != analyse.SourceReport {
 			continue
 		}
 		switch {
+		case !c.bare:
+			for i := range g.used {
+				g.used[i] = true
+			}
 		case len(g.four) == 0 || len(g.two) == 0:
 			c.notes.add("only one of both planes is drawn in the report")
 		case !g.paired() || len(g.four) > 1:

@@ -163,7 +163,7 @@ func (b *biplanes) fill(c *caliper) {
 				g.used[i] = true
 			}
 		case len(g.four) == 0 || len(g.two) == 0:
-			c.notes.add("only one of both planes is drawn in the report")
+			c.notes.add("the report has a rebuilt contour of one plane alone, not of both")
 		case !g.paired() || len(g.four) > 1:
 			c.notes.add("the report holds several contours of a plane; which of them the number was taken from is not said")
 		default:

@@ -24,7 +24,7 @@ func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
 		part := *s
 		part.Images = keep(s.Images, func(img *analyse.Image) bool { return img.Path == entry.Path })
 		part.Measurements = keep(s.Measurements, func(m analyse.Measurement) bool {
-			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID
+			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID || m.Second != nil && m.Second.SOPUID == entry.SOPUID
 		})
 		part.Indices, part.Items = nil, nil
 		one.Studies = append(one.Studies, &part)

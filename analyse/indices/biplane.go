@@ -16,7 +16,7 @@ var (
 var biplaneEjectionFraction = Definition{
 	ID: "ejection-fraction-biplane", Title: "Ejection fraction, biplane by discs",
 	Formula: "100 · (EDV − ESV) / EDV", Unit: physical.Percent,
-	Inputs:    []Input{biplaneDiastole, biplaneSystole},
+	Inputs:    []Input{divisor(biplaneDiastole), biplaneSystole},
 	Reference: discsReference, Caution: discsCaution,
 	Compute: ejectionFractionByVolumes.Compute,
 }
@@ -25,7 +25,7 @@ var fourChamberEjectionFraction = Definition{
 	ID: "ejection-fraction-four-chamber", Title: "Ejection fraction, four-chamber view by discs",
 	Formula: "100 · (EDV − ESV) / EDV", Unit: physical.Percent,
 	Inputs: []Input{
-		{Symbol: "EDV", Measure: "lv-four-chamber-volume-diastole", Unit: physical.ML},
+		divisor(Input{Symbol: "EDV", Measure: "lv-four-chamber-volume-diastole", Unit: physical.ML}),
 		{Symbol: "ESV", Measure: "lv-four-chamber-volume-systole", Unit: physical.ML},
 	},
 	Reference: discsReference, Caution: discsCaution,

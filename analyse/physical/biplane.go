@@ -32,11 +32,11 @@ func BiplaneVolume(a, b *Cavity, work *Work) (Quantity, error) {
 		add(byB, b.byLength, k*sum)
 	}
 	value := k * length * sum
-	qa, err := a.plane.result(value, ML, byA)
+	qa, err := a.plane.result(value, ML, a.points, byA)
 	if err != nil {
 		return Quantity{}, err
 	}
-	qb, err := b.plane.result(value, ML, byB)
+	qb, err := b.plane.result(value, ML, b.points, byB)
 	if err != nil {
 		return Quantity{}, err
 	}

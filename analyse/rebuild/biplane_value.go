@@ -57,11 +57,15 @@ var planeNames = [2]string{"first", "second"}
 func (c *caliper) joined(a, b outcome) (outcome, *failure) {
 	var work *physical.Work
 	var cut [2]*physical.Cavity
+	var contributions [2][]physical.Contribution
 	before := 0
 	for i, o := range []*outcome{&a, &b} {
 		m := &c.planes[i].m
 		plane := o.plane()
 		plane.PointStdU = c.rule.PlacementPX[m.Measure]
+		if c.contributes() {
+			plane.Contributions = &contributions[i]
+		}
 		if c.explain {
 			work, plane.Work = &physical.Work{}, physical.PlaneWork(planeNames[i]+" plane", before)
 			plane = scale{plane: plane, region: o.scaledBy}.explained(o.formula)
@@ -79,6 +83,7 @@ func (c *caliper) joined(a, b outcome) (outcome, *failure) {
 		return outcome{}, failureOf(err)
 	}
 	o := outcome{image: a.image, region: a.region, source: a.source, quantity: analyse.Volume, img: a.img, scaledBy: a.scaledBy, mode: a.mode, work: work}
+	o.contributions, o.second = contributions[0], contributions[1]
 	if work != nil {
 		work.DropUnused(physical.PartScale)
 	}

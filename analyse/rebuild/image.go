@@ -17,6 +17,11 @@ type outcome struct {
 	quantity analyse.QuantityKind
 	value    physical.Quantity
 	scaleU   analyse.ScaleU
+	// contributions are what the points add, or, of an interval, its frames; nil where
+	// nobody asks for them.
+	contributions []physical.Contribution
+	// second are those of the second plane, where there are two.
+	second []physical.Contribution
 	// suspect is why the calibration cannot be trusted, empty where it can.
 	suspect string
 	mode    analyse.Mode
@@ -139,7 +144,7 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 	if fail := scale.leaveGap(img.Image, c.m.Frames, c.m.Points); fail != nil {
 		return nil, fail
 	}
-	scale.explain = c.explain
+	scale.explain, scale.contributes = c.explain, c.contributes()
 	outcomes, fail := scale.compute(img, c.m.Points, c.rule)
 	for i := range outcomes {
 		outcomes[i].placed(placement, c.rule.Protocol)

@@ -5,9 +5,6 @@ import "slices"
 // All are the indices in the order of their rows. Left out, with the reason:
 //
 //   - volumes by discs: they need contours, not values, and are measurements;
-//   - lung scores of 10 zones: in our sources it is named as that of 6 with two more at
-//     the back of each side, from memory, without the names of its zones; others who
-//     score the back leave the lateral zones out instead (Szymanski 2021);
 //   - valve area from the pressure half-time: its constant is that of adult mitral
 //     valves;
 //   - velocities from a frequency shift: whether the angle is in the scale already

@@ -134,6 +134,7 @@ var worked = []struct {
 	{"diaphragm-thickening-fraction", []float64{1.7, 1.3}, nil, 30.8, 0.05, 0, 0, "measurements.md 1.6"},
 	{"lung-score-6-zones", []float64{2, 2, 3, 2, 1, 2}, nil, 12, 0, 0, 0, "check-values.md row 33"},
 	{"lung-score-8-zones", []float64{0, 1, 2, 3, 3, 2, 1, 0}, nil, 12, 0, 0, 0, "by hand from the formula"},
+	{"lung-score-10-zones", []float64{3, 3, 3, 3, 3, 3, 3, 3, 3, 3}, nil, 30, 0, 0, 0, "check-values.md row 33: the most of 10 zones"},
 	{"lung-score-12-zones", []float64{3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3}, nil, 36, 0, 0, 0, "check-values.md row 33: the most of 12 zones"},
 	{"volume-kidney", []float64{24, 18, 20}, nil, 4.524, 0.0005, 0, 0, "check-values.md row 30"},
 	{"volume-bladder", []float64{20, 30, 40}, nil, 12.566, 0.0005, 0, 0, "measurements.md 1.6"},

@@ -36,7 +36,7 @@ var degrees = map[string]degree{
 	"duct-diameter-per-kg": {length: 1}, "duct-to-left-pulmonary-artery": {},
 	"vena-cava-collapsibility": {}, "vena-cava-distensibility": {}, "vena-cava-variation": {}, "vena-cava-to-aorta": {},
 	"frontal-occipital-horn-ratio": {}, "frontal-temporal-horn-ratio": {}, "frontal-horn-to-biparietal": {}, "diaphragm-thickening-fraction": {},
-	"lung-score-6-zones": {}, "lung-score-8-zones": {}, "lung-score-12-zones": {}, "volume-": {length: 3},
+	"lung-score-6-zones": {}, "lung-score-8-zones": {}, "lung-score-10-zones": {}, "lung-score-12-zones": {}, "volume-": {length: 3},
 	"tapse-mean": {length: 1}, "mapse-mean": {length: 1}, "duct-diameter-mean": {length: 1}, "ventricular-index-mean": {length: 1},
 	"anterior-horn-width-mean": {length: 1}, "thalamo-occipital-distance-mean": {length: 1}, "diaphragm-excursion-mean": {length: 1},
 	"resistive-index-": {}, "pulsatility-index-": {}, "systolic-diastolic-ratio-": {},

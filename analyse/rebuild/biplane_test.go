@@ -182,3 +182,36 @@ func TestBiplaneOfTable(t *testing.T) {
 		t.Errorf("%d biplane rows followed", followed)
 	}
 }
+
+// Two observers who share the contour of one plane share its points, on the image of
+// the second plane too, and with the single planes that the volumes are made of.
+func TestBiplaneShares(t *testing.T) {
+	four, two := row("colour", "discs|"+fourAxis+" "+fourContour+"|||LVEDV A4C"), row("oblong", "discs|"+twoAxis+" "+twoContour+"|||LVEDV A2C")
+	other := row("colour", "discs|250,201 350,201 250,161 350,161 350,241 250,241|||LVEDV A4C")
+	again := two
+	other.Observer, again.Observer = "another", "another"
+	list := Measurements(sample(), []ingest.CaliperRow{four, two, other, again}, nil)
+	if got := biplaneRows(list); len(got) != 2 {
+		t.Fatalf("%v", got)
+	}
+	common := map[string]int{}
+	for _, c := range list[4].Shared {
+		for _, d := range list[5].Shared {
+			if c.Of == d.Of {
+				common[c.Of.SOPUID]++
+			}
+		}
+	}
+	if common["colour"] != 0 || common["oblong"] == 0 {
+		t.Errorf("shared by both volumes: %v", common)
+	}
+	for i, m := range list {
+		sum := m.OwnU * m.OwnU
+		for _, c := range m.Shared {
+			sum += c.StdU * c.StdU
+		}
+		if math.Abs(math.Sqrt(sum)-m.Rebuilt.StdU) > 1e-12 {
+			t.Errorf("measurement %d: parts make %v, u %v", i+1, math.Sqrt(sum), m.Rebuilt.StdU)
+		}
+	}
+}

@@ -336,6 +336,7 @@ for name in ("aca", "mca", "pca", "basilar", "internal-carotid", "sma", "celiac"
     FORMULAS["systolic-diastolic-ratio-" + name] = (sd, [p, e])
     FORMULAS["pulsatility-index-" + name] = (pi, [p, e, m + "|" + name + "-time-averaged-mean-velocity"])
 ZONES = {6: ["upper-anterior", "lower-anterior", "lateral"], 8: ["upper-anterior", "lower-anterior", "upper-lateral", "lower-lateral"],
+         10: ["upper-anterior", "lower-anterior", "lateral", "upper-posterior", "lower-posterior"],
          12: ["%s-%s" % (h, z) for z in ("anterior", "lateral", "posterior") for h in ("upper", "lower")]}
 for count, names in ZONES.items():
     FORMULAS["lung-score-%d-zones" % count] = (scores, ["lung-score-" + z for z in names] * 2)

@@ -69,6 +69,7 @@ var worked = []struct {
 	{"ejection-fraction-by-volumes", []float64{39.0, 14.5}, nil, 63.2, 0.5, 0, 0, "check-values.md section 8: means of term newborns by magnetic resonance, EF 63.2 (a ratio of means is no mean of ratios)"},
 	{"ejection-fraction-biplane", []float64{10, 3.9}, nil, 61, 1e-9, 0, 0, "by hand; the mean of 102 newborns in check-values.md section 8 is 61"},
 	{"ejection-fraction-four-chamber", []float64{10, 3.9}, nil, 61, 1e-9, 0, 0, "by hand"},
+	{"rv-fractional-area-change", []float64{400, 260}, nil, 35, 1e-9, 0, 0, "by hand from the formula"},
 	{"stroke-volume-biplane", []float64{10, 3.9}, nil, 6.1, 1e-9, 0, 0, "by hand"},
 	{"stroke-volume-biplane-per-kg", []float64{10, 3.9, 3.05}, nil, 2, 1e-9, 0, 0, "by hand"},
 	{"mean-vcf", []float64{100, 67, 0.19}, nil, 1.74, 0.005, 0, 0, "measurements.md 1.2: FS .33, ET .19 s"},

@@ -19,7 +19,7 @@ type degree struct{ length, time, velocity float64 }
 // degrees are those of every index, by family; one that has none stands in uneven.
 var degrees = map[string]degree{
 	"fractional-shortening": {}, "cube-ejection-fraction": {}, "ejection-fraction-by-volumes": {}, "ejection-fraction-biplane": {}, "ejection-fraction-four-chamber": {},
-	"stroke-volume-biplane": {length: 3}, "stroke-volume-biplane-per-kg": {length: 3},
+	"rv-fractional-area-change": {}, "stroke-volume-biplane": {length: 3}, "stroke-volume-biplane-per-kg": {length: 3},
 	"mean-vcf": {time: -1}, "mean-vcf-corrected": {time: -0.5},
 	"lv-volume-area-length-diastole": {length: 3}, "lv-volume-bullet-diastole": {length: 3}, "lv-volume-biplane-area-length-diastole": {length: 3},
 	"lv-mass-uncorrected": {length: 3}, "lv-mass-density-1-05": {length: 3},

@@ -106,7 +106,7 @@ func TestCodesWereRead(t *testing.T) {
 
 // ofDictionary are codes of PS3.16 CID 12300 that were read in pydicom's copy of it
 // alone; scripts/oracle/codes.py holds their meanings against that copy.
-var ofDictionary = []string{"LN 79996-5", "LN 79998-1", "LN 79999-9", "LN 80001-1", "LN 80003-7", "LN 80004-5"}
+var ofDictionary = []string{"LN 79996-5", "LN 79998-1", "LN 79999-9", "LN 80001-1", "LN 80003-7", "LN 80004-5", "LN 80081-3", "LN 80082-1"}
 
 // conditionKey is a condition of a code with its scheme.
 func conditionKey(v string) string {

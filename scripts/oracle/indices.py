@@ -271,6 +271,7 @@ FORMULAS = {
     "ejection-fraction-by-volumes": (by_volumes, ["lv-end-diastolic-volume", "lv-end-systolic-volume"]),
     "ejection-fraction-biplane": (by_volumes, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
     "ejection-fraction-four-chamber": (by_volumes, ["lv-four-chamber-volume-diastole", "lv-four-chamber-volume-systole"]),
+    "rv-fractional-area-change": (by_volumes, ["rv-area-diastole", "rv-area-systole"]),
     "stroke-volume-biplane": (emptied, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
     "stroke-volume-biplane-per-kg": (lambda d, s, kg: emptied(d, s) / kg, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole", KG]),
     "mean-vcf": (vcf, [DD, DS, "lv-ejection-time"]),
@@ -335,6 +336,7 @@ for name in ("aca", "mca", "pca", "basilar", "internal-carotid", "sma", "celiac"
     FORMULAS["resistive-index-" + name] = (ri, [p, e])
     FORMULAS["systolic-diastolic-ratio-" + name] = (sd, [p, e])
     FORMULAS["pulsatility-index-" + name] = (pi, [p, e, m + "|" + name + "-time-averaged-mean-velocity"])
+FORMULAS["systolic-diastolic-ratio-duct"] = (sd, ["duct-peak-systolic-velocity", "duct-end-diastolic-velocity"])
 ZONES = {6: ["upper-anterior", "lower-anterior", "lateral"], 8: ["upper-anterior", "lower-anterior", "upper-lateral", "lower-lateral"],
          10: ["upper-anterior", "lower-anterior", "lateral", "upper-posterior", "lower-posterior"],
          12: ["%s-%s" % (h, z) for z in ("anterior", "lateral", "posterior") for h in ("upper", "lower")]}

@@ -215,3 +215,22 @@ func TestBiplaneShares(t *testing.T) {
 		}
 	}
 }
+
+// The mode is that of the region; a number without a caliper has the one that its
+// report says, by a modifier or by its concept.
+func TestModes(t *testing.T) {
+	alone := func(value string, modifiers ...dcm.Code) report.Numeric {
+		return concept(number("17", "mm"), value, "", modifiers...)
+	}
+	strip := concept(number("20", "mm", drawing1("POLYLINE", "100,350 160,450", "mmode")), "80007-8", "")
+	numbers := []report.Numeric{
+		strip, concept(number("5", "mm", drawing1("POLYLINE", "100,100 130,140", "mmode")), "29436-3", ""), alone("29436-3"),
+		alone("29436-3", code("G-0394", "SRT", "M mode")), alone("80007-8"), alone("80008-6"), concept(number("50", "cm/s", drawing1("POINT", "100,350", "pw")), "1", ""),
+	}
+	want := []analyse.Mode{analyse.ModeMMode, analyse.Mode2D, analyse.ModeUntold, analyse.ModeMMode, analyse.Mode2D, analyse.ModeMMode, analyse.ModeSpectral}
+	for i, m := range Measurements(withReport(numbers...), nil, nil) {
+		if m.Mode != want[i] {
+			t.Errorf("number %d: mode %q, want %q (%s)", i+1, m.Mode, want[i], m.Note)
+		}
+	}
+}

@@ -10,7 +10,6 @@ import (
 	"leadline/analyse/physical"
 	"leadline/ingest"
 	"leadline/ingest/report"
-	"leadline/ingest/terms"
 )
 
 // fromReports hands over the numbers of all reports.
@@ -40,7 +39,7 @@ func fromNumeric(inst *ingest.Instance, n *report.Numeric, words *measures.Catal
 			Label: n.Concept.Meaning, Code: n.Concept.Value, Scheme: n.Concept.Scheme,
 			Modifiers: modifierWords(n.Modifiers), Selected: !n.Selection.IsZero(),
 			Source: analyse.SourceReport, SourceUID: inst.SOPInstanceUID, Observer: n.Observer,
-			Mode: modeSaid(n.Modifiers),
+			Mode: modeSaid(n),
 		},
 		want: wanted(match, known, n.Unit.Value, n.Unit.Meaning),
 	}
@@ -55,19 +54,6 @@ func fromNumeric(inst *ingest.Instance, n *report.Numeric, words *measures.Catal
 	}
 	c.take(n.Graphics)
 	return c
-}
-
-// saidModes are the modes that Image Mode may say (PS3.16 CID 12224), in SCT.
-var saidModes = map[string]analyse.Mode{"399064001": analyse.Mode2D, "399009009": analyse.Mode2D, "399155008": analyse.ModeMMode}
-
-// modeSaid is what the modifiers say of the mode. A caliper tells it better.
-func modeSaid(modifiers []report.Modifier) analyse.Mode {
-	for _, m := range modifiers {
-		if v := terms.Current(m.Value); v.Scheme == "SCT" && saidModes[v.Value] != "" {
-			return saidModes[v.Value]
-		}
-	}
-	return analyse.ModeUntold
 }
 
 // modifierWords writes the coded modifiers as "name: value". Free text is left out.

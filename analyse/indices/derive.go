@@ -19,7 +19,8 @@ func Derive(study *analyse.Study) []analyse.Index {
 	for i := range All {
 		d := &All[i]
 		if d.touched(have) {
-			list = append(list, d.row(study, have))
+			x, _, _ := d.row(study, have)
+			list = append(list, x)
 		}
 	}
 	return list
@@ -40,18 +41,18 @@ func (d *Definition) touched(have values) bool {
 }
 
 // row is the index' line, with or without a value.
-func (d *Definition) row(study *analyse.Study, have values) analyse.Index {
+func (d *Definition) row(study *analyse.Study, have values) (analyse.Index, resolved, term) {
 	x := analyse.Index{ID: d.ID, Title: d.Title, Formula: d.Formula, Reference: d.Reference}
 	have, methods := have.oneMethod(d)
 	value, r, why := d.derive(study, have)
 	x.Inputs = r.used
 	if why != "" {
 		x.Note = why
-		return x
+		return x, r, value
 	}
 	x.Value = &physical.Quantity{Value: value.value, StdU: value.stdU(), Unit: d.Unit}
 	x.Note = strings.Join(slices.Concat(methods, r.notes, nonEmpty(r.inCommon()), nonEmpty(d.Caution)), "; ")
-	return x
+	return x, r, value
 }
 
 func nonEmpty(s string) []string {
@@ -64,8 +65,12 @@ func nonEmpty(s string) []string {
 // resolved are the values found for the inputs, and what must be said of them.
 type resolved struct {
 	values []term
-	used   []string
-	notes  []string
+	// by are the derivatives of the index by them.
+	by    []float64
+	used  []string
+	notes []string
+	// ends tells for each input how many of used are its own and of those before it.
+	ends []int
 	// shared counts the measurements that each shared coordinate moves; nil while there
 	// is none.
 	shared map[*analyse.Coordinate]int
@@ -84,6 +89,7 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 		if why := d.resolve(&d.Inputs[i], study, have, &r); why != "" {
 			missing = append(missing, why)
 		}
+		r.ends = append(r.ends, len(r.used))
 	}
 	if len(missing) > 0 {
 		return term{}, r, strings.Join(missing, "; ")
@@ -99,6 +105,7 @@ func (d *Definition) derive(study *analyse.Study, have values) (term, resolved, 
 	if refusal != "" {
 		return term{}, r, refusal
 	}
+	r.by = partials
 	result := combined(r.values, partials)
 	result.value = value
 	if u := result.stdU(); math.IsNaN(value+u) || math.IsInf(value, 0) || math.IsInf(u, 0) {

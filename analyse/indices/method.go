@@ -43,8 +43,7 @@ func (v values) oneMethod(d *Definition) (values, []string) {
 	var modes [][]analyse.Mode
 	var split []source
 	for _, s := range d.sources() {
-		list, _ := candidates(v.of(s.in.Measure, s.in, s.d), s.in)
-		found := modesOf(list)
+		found := usedModes(v.of(s.in.Measure, s.in, s.d), s.in)
 		if len(found) > 0 {
 			modes = append(modes, found)
 		}
@@ -62,8 +61,7 @@ func (v values) oneMethod(d *Definition) (values, []string) {
 	drop := map[*analyse.Measurement]bool{}
 	for _, s := range split {
 		all := v.of(s.in.Measure, s.in, s.d)
-		list, _ := candidates(all, s.in)
-		found := modesOf(list)
+		found := usedModes(all, s.in)
 		kept := preferred(s.in.Measure, found, common)
 		for _, m := range all {
 			drop[m] = drop[m] || m.Mode != kept
@@ -76,14 +74,26 @@ func (v values) oneMethod(d *Definition) (values, []string) {
 	return v.without(drop), notes
 }
 
+// usedModes are the modes of the values that an input would be made of. Which values
+// these are is only asked where there is more than one mode at all.
+func usedModes(all []*analyse.Measurement, in *Input) []analyse.Mode {
+	found := modesOf(all)
+	if len(found) > 1 {
+		list, _ := candidates(all, in)
+		found = modesOf(list)
+	}
+	return found
+}
+
 // modesOf are the modes of values in their order of preference.
 func modesOf(list []*analyse.Measurement) []analyse.Mode {
 	var found []analyse.Mode
-	for _, mode := range modeOrder {
-		if slices.ContainsFunc(list, func(m *analyse.Measurement) bool { return m.Mode == mode }) {
-			found = append(found, mode)
+	for _, m := range list {
+		if !slices.Contains(found, m.Mode) {
+			found = append(found, m.Mode)
 		}
 	}
+	slices.SortFunc(found, func(a, b analyse.Mode) int { return slices.Index(modeOrder, a) - slices.Index(modeOrder, b) })
 	return found
 }
 

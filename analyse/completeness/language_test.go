@@ -68,6 +68,18 @@ func TestPlane(t *testing.T) {
 	}
 }
 
+// TestPlaneSaid takes the mode that a report says of a number alone.
+func TestPlaneSaid(t *testing.T) {
+	s := study(still(1, "PLAX", "2d"))
+	s.Measurements = []analyse.Measurement{{Number: 3, Measure: "tapse", Reported: &analyse.Reported{Value: 9}, Mode: analyse.ModeMMode}}
+	expect(t, "said to be M-mode", "kind: measure, measure: tapse, plane: m-mode", s, res(analyse.Met, 1, 1, "measurement 3", ""))
+	expect(t, "and not greyscale", "kind: measure, measure: tapse, plane: 2d", s, res(analyse.Partial, 0, 1, "",
+		"measurement 3 was taken in an M-mode strip, a picture needed"))
+	s.Measurements[0].Mode = analyse.ModeTrace
+	expect(t, "a trace is no plane", "kind: measure, measure: tapse, plane: 2d", s, res(analyse.NotAssessable, 0, 1, "",
+		"1 measurement does not tell whether it was taken in a picture"))
+}
+
 // TestInReportWithCaliper holds where a measurement must stand and what it must have.
 func TestInReportWithCaliper(t *testing.T) {
 	const inReport, withCaliper = "kind: measure, measure: tapse, in-report: true", "kind: measure, measure: tapse, with-caliper: true"

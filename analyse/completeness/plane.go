@@ -29,10 +29,18 @@ func (v *view) inPlane(m *analyse.Measurement, wanted string) (answer, string) {
 
 // planeOf tells in which planes (protocol.Planes, the most exact first) a
 // measurement was taken: by the region that scaled it, else by the regions that hold
-// its caliper, else by the modes of its image, where these are of one plane. It is
-// nil where that cannot be told: a number without a caliper, or an image that holds a
-// picture and a strip and does not say where they lie.
+// its caliper, else by the modes of its image, where these are of one plane, else by
+// the mode that a report says. It is nil where that cannot be told: a number alone, or
+// an image that holds a picture and a strip and does not say where they lie.
 func (v *view) planeOf(m *analyse.Measurement) []string {
+	planes := v.planeOfCaliper(m)
+	if planes == nil && slices.Contains(protocol.Planes, string(m.Mode)) {
+		return []string{string(m.Mode)}
+	}
+	return planes
+}
+
+func (v *view) planeOfCaliper(m *analyse.Measurement) []string {
 	at := slices.IndexFunc(v.pictures, func(p picture) bool { return p.SOPInstanceUID == m.SOPUID })
 	if at < 0 || m.SOPUID == "" {
 		return nil

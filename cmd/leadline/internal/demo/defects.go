@@ -66,6 +66,7 @@ var defectList = []defect{
 	{"label-slip", head, labelSlip},
 	{"view-in-report", heart, viewInReport},
 	{"view-in-annotation", head, viewInAnnotation},
+	{"biplane-off", heart, biplaneOff},
 }
 
 // DefectKinds is how many kinds of defect an archive goes through. With three times

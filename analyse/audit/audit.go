@@ -20,6 +20,7 @@ import (
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
+	"leadline/analyse/month"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/ingest"
@@ -42,6 +43,11 @@ type Options struct {
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
+	// Earlier are audits done before, for the trend and the difference.
+	Earlier []*ingest.EarlierAudit
+	// MinCell is the least count that tables of many studies may show; below 2 they
+	// show all.
+	MinCell int
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
 }
@@ -72,6 +78,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result.Findings = slices.Concat(findings...)
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
+	result.Month = monthOf(result, opts)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
 	return result, nil
 }

@@ -20,7 +20,6 @@ import (
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
-	"leadline/analyse/month"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/ingest"

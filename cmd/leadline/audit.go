@@ -19,6 +19,8 @@ type auditOptions struct {
 	out, tables, cache   string
 	protocols, calipers  []string
 	references, measures []string
+	compare              []string
+	minCell              int
 	workers              int
 	identity             deid.Identity
 	since, until         time.Time
@@ -34,6 +36,8 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
+	f.StringArrayVar(&o.compare, "compare", nil, "compare with an earlier audit, the folder `DIR` of its tables; repeatable")
+	f.IntVar(&o.minCell, "min-cell", 0, "leave counts below `N`, and what gives them away, out of the tables of many studies")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
@@ -106,6 +110,8 @@ func (o *auditOptions) validate() error {
 	switch {
 	case o.workers < 0:
 		return &usageError{fmt.Sprintf("--workers %d: expected a number from 0", o.workers)}
+	case o.minCell < 0:
+		return &usageError{fmt.Sprintf("--min-cell %d: expected a number from 0", o.minCell)}
 	case o.out == "":
 		return &usageError{"--out: expected a file name"}
 	case !o.since.IsZero() && !o.until.IsZero() && o.until.Before(o.since):

@@ -118,3 +118,18 @@ type EarlierAudit struct {
 	// Previous tells that differences are to this one.
 	Previous bool
 }
+
+// Suppresses tells that the rate of a protocol as a whole, or of one of its items, is
+// left out because cells are small.
+func (m *Month) Suppresses(protocol string, of RateOf, item string) bool {
+	for i := range m.Rates {
+		r := &m.Rates[i]
+		if r.Suppressed && r.Protocol == protocol && r.Of == of && r.Item == item && (r.By == ByProtocol || r.By == ByItem) {
+			return true
+		}
+	}
+	return false
+}
+
+// Below tells a count that may not be shown; none is no cell.
+func (m *Month) Below(n int) bool { return n > 0 && n < m.MinCell }

@@ -27,12 +27,10 @@ type suppression struct {
 	hidden []bool
 }
 
-// below tells a count that may not be shown. None is no cell.
-func (s *suppression) below(n int) bool { return n > 0 && n < s.month.MinCell }
-
 // small tells counts of which one, or the rest to the denominator, may not be shown.
 func (s *suppression) small(c count) bool {
-	return s.below(c.met) || s.below(c.of) || s.below(c.of-c.met) || s.below(c.unjudged)
+	below := s.month.Below
+	return below(c.met) || below(c.of) || below(c.of-c.met) || below(c.unjudged)
 }
 
 // partWeeks hides the months of a protocol where a part of a week, which is what a

@@ -1,0 +1,201 @@
+package workbook
+
+import (
+	"fmt"
+
+	"github.com/xuri/excelize/v2"
+
+	"leadline/analyse"
+	"leadline/export"
+)
+
+// What is drawn for a meeting: charts that a group looks through in one sitting, and
+// of a chart of studies the last ones, which are told apart on a page. The sheet
+// Charts holds all.
+const (
+	mostCharts = 16
+	mostPoints = 100
+)
+
+// The grid of the meeting sheet: charts in two columns, each so many cells wide and
+// high, and beside them, off the page, the values that they draw.
+const (
+	chartColumns = 10
+	chartRows    = 17
+	cellWidth    = 9.0
+	dataColumn   = 2*chartColumns + 3
+	dataWidth    = 7
+)
+
+// meeting writes the sheet that is shown at a meeting.
+func (w *writer) meeting() error {
+	if w.book.Meeting == nil {
+		return nil
+	}
+	name := w.book.Meeting.Title
+	if _, err := w.file.NewSheet(name); err != nil {
+		return err
+	}
+	if err := w.pageSetup(w.file, name); err != nil {
+		return err
+	}
+	hidden := false
+	if err := w.file.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}); err != nil {
+		return err
+	}
+	if err := w.file.SetColWidth(name, "A", columnName(2*chartColumns), cellWidth); err != nil {
+		return err
+	}
+	m := &meeting{writer: w, Meeting: w.book.Meeting}
+	m.text()
+	for i := range m.Charts[:min(len(m.Charts), mostCharts)] {
+		m.chart(i, &m.Charts[i])
+	}
+	last := fmt.Sprintf("$A$1:$%s$%d", columnName(2*chartColumns), m.lastRow())
+	m.keep(w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: "'" + name + "'!" + last, Scope: name}))
+	return m.err
+}
+
+// meeting is the sheet while it is written; the first error stays.
+type meeting struct {
+	*writer
+	*export.Meeting
+	// top is the row above the first chart, from 0.
+	top, drawn int
+	err        error
+}
+
+func (m *meeting) keep(err error) {
+	if m.err == nil {
+		m.err = err
+	}
+}
+
+// text writes the title, the sentences, and how to read the charts.
+func (m *meeting) text() {
+	m.spanning(m.Title, look{role: title}, 26)
+	if m.full() {
+		m.spanning(bannerText, look{role: banner}, rowHeight(1))
+	}
+	width := 2 * chartColumns * cellWidth
+	for _, line := range m.Lines {
+		m.spanning(line, look{role: prose}, rowHeight(linesOf(line, width)))
+	}
+	said := "Line: the value. Solid grey: the centre. Dashed: the limits that a steady process keeps to. Ringed: a signal, which asks what was special then. Limits say nothing of what is good."
+	if more := len(m.Charts) - mostCharts; more > 0 {
+		said += fmt.Sprintf(" %d more charts are in the sheet Charts.", more)
+	}
+	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
+	m.top++
+}
+
+func (m *meeting) spanning(text string, l look, height float64) {
+	m.top++
+	style, err := m.styles.id(l)
+	m.keep(err)
+	from, to := cellName(1, m.top), cellName(2*chartColumns, m.top)
+	m.keep(m.file.SetCellStr(m.Title, from, text))
+	m.keep(m.file.SetCellStyle(m.Title, from, to, style))
+	m.keep(m.file.MergeCell(m.Title, from, to))
+	m.keep(m.file.SetRowHeight(m.Title, m.top, height))
+}
+
+// place is the corner of chart i; lastRow the row below all.
+func (m *meeting) place(i int) (column, row int) {
+	return 1 + i%2*chartColumns, m.top + 1 + i/2*chartRows
+}
+
+func (m *meeting) lastRow() int { return m.top + (m.drawn+1)/2*chartRows }
+
+// The columns of the values of a chart.
+var dataHeads = []string{"point", "value", "centre", "lower limit", "upper limit", "signal"}
+
+// chart writes the values of a chart and draws them.
+func (m *meeting) chart(i int, c *analyse.Chart) {
+	m.drawn++
+	points := c.Points[max(0, len(c.Points)-mostPoints):]
+	column, head := dataColumn+i*dataWidth, m.top+1
+	style, err := m.styles.id(look{role: body})
+	m.keep(err)
+	for k, name := range dataHeads {
+		m.keep(m.file.SetCellStr(m.Title, cellName(column+k, head), name))
+	}
+	for r := range points {
+		p := &points[r]
+		m.keep(m.file.SetCellStr(m.Title, cellName(column, head+1+r), p.Label))
+		values := []struct {
+			v   float64
+			set bool
+		}{
+			{p.Value.Value, p.Value.Set}, {p.Centre.Value, p.Centre.Set}, {p.Lower.Value, p.Lower.Set},
+			{p.Upper.Value, p.Upper.Set}, {p.Value.Value, p.Value.Set && len(p.Signals) > 0},
+		}
+		for k, v := range values {
+			if v.set {
+				m.keep(m.file.SetCellFloat(m.Title, cellName(column+1+k, head+1+r), v.v, -1, 64))
+			}
+		}
+	}
+	m.keep(m.file.SetCellStyle(m.Title, cellName(column, head), cellName(column+len(dataHeads)-1, head+len(points)), style))
+	at, row := m.place(i)
+	m.keep(m.file.AddChart(m.Title, cellName(at, row), m.drawing(c, column, head, len(points))))
+}
+
+// drawing is the picture of a chart; colours as of styles.go, told apart by form too.
+func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.Chart {
+	at := func(k int) string {
+		return fmt.Sprintf("'%s'!$%s$%d:$%s$%d", m.Title, columnName(column+k), head+1, columnName(column+k), head+points)
+	}
+	series := func(k int, line excelize.LineOptions, marker excelize.ChartMarker) excelize.ChartSeries {
+		return excelize.ChartSeries{Name: fmt.Sprintf("'%s'!$%s$%d", m.Title, columnName(column+k), head), Categories: at(0), Values: at(k), Line: line, Marker: marker}
+	}
+	none := excelize.ChartMarker{Symbol: "none"}
+	grey := excelize.LineOptions{Type: excelize.LineSolid, Fill: solid("7F7F7F"), Width: 1}
+	limit := grey
+	limit.Dash = excelize.LineDashDash
+	limit.Fill = solid("5B6B78")
+	drawing := &excelize.Chart{
+		Type: excelize.Line,
+		Series: []excelize.ChartSeries{
+			series(1, excelize.LineOptions{Type: excelize.LineSolid, Fill: solid("0072B2"), Width: 1.5}, excelize.ChartMarker{Symbol: "circle", Size: 4, Fill: solid("0072B2")}),
+			series(2, grey, none), series(3, limit, none), series(4, limit, none),
+			series(5, excelize.LineOptions{Type: excelize.LineNone}, excelize.ChartMarker{Symbol: "circle", Size: 11, Fill: solid("D55E00")}),
+		},
+		Title:        excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: chartTitle(c, points), Font: &excelize.Font{Family: fontName, Size: 11, Bold: true}}}},
+		Legend:       excelize.ChartLegend{Position: "none"},
+		ShowBlanksAs: "gap",
+		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
+		XAxis:        excelize.ChartAxis{TickLabelSkip: max(1, points/8), Font: excelize.Font{Family: fontName, Size: 9}},
+		YAxis:        excelize.ChartAxis{MajorGridLines: true, Font: excelize.Font{Family: fontName, Size: 9}},
+	}
+	if c.Kind == analyse.ChartP {
+		zero, one := 0.0, 1.0
+		drawing.YAxis.Minimum, drawing.YAxis.Maximum = &zero, &one
+		drawing.YAxis.NumFmt = excelize.ChartNumFmt{CustomNumFmt: "0%"}
+	}
+	return drawing
+}
+
+// chartTitle says what a chart shows, of what, in which unit, and where limits lack why.
+func chartTitle(c *analyse.Chart, points int) string {
+	said := c.Title
+	if c.Protocol != "" {
+		said += ", " + c.Protocol
+	}
+	if c.Kind != analyse.ChartP {
+		said += fmt.Sprintf(" (%s)", c.Unit)
+	}
+	if points < len(c.Points) {
+		said += fmt.Sprintf(", the last %d of %d", points, len(c.Points))
+	}
+	if !export.HasLimits(c) {
+		said += " – no limits yet"
+	}
+	return said
+}
+
+// columnName is the letter of a column.
+func columnName(column int) string {
+	name, _ := excelize.ColumnNumberToName(column) // columns of ours are within the format's limits
+	return name
+}

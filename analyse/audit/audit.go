@@ -19,6 +19,7 @@ import (
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/ingest"
+	"leadline/ingest/presentation"
 	"leadline/ingest/protocol"
 )
 
@@ -43,6 +44,10 @@ type Options struct {
 	// MinCell is the least count that tables of many studies may show; below 2 they
 	// show all.
 	MinCell int
+	// LetGo tells that the archive is not used again: what of its reports and
+	// presentation states nobody needs once a study is judged is let go, a third of
+	// what an archive with calipers takes.
+	LetGo bool
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
 }
@@ -82,7 +87,21 @@ func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analy
 	}
 	findings := checks.Run(s)
 	total(s, findings)
+	if opts.LetGo {
+		letGo(s)
+	}
 	return findings
+}
+
+// letGo drops the contents of reports and presentation states, from which the
+// measurements were made; their state and their times stay.
+func letGo(s *analyse.Study) {
+	for _, r := range s.Reports {
+		r.Report.Numerics, r.Report.Statements, r.Report.Images = nil, nil, nil
+	}
+	for _, p := range s.Presentations {
+		p.Presentation = &presentation.State{}
+	}
 }
 
 // useOf counts the studies that each protocol applied to, and those complete by it.

@@ -16,7 +16,11 @@ import (
 // presentation states by SOP Instance UID and place in the file, tables by file
 // and line. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
-	list := make([]analyse.Measurement, 0, len(calipers))
+	room := len(calipers)
+	for _, r := range study.Reports {
+		room += len(r.Report.Numerics)
+	}
+	list := make([]analyse.Measurement, 0, room)
 	walk(study, calipers, words, false, func(m analyse.Measurement, _ *physical.Work) { list = append(list, m) })
 	return list
 }

@@ -14,7 +14,7 @@ import (
 
 // load reads the protocols and the tables that the flags name.
 func (o *auditOptions) load(paths []string) (audit.Options, error) {
-	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0}
+	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0, LetGo: true}
 	names := o.protocols
 	if len(names) == 0 {
 		names = protocol.Defaults()

@@ -102,14 +102,14 @@ func changeOf(m *analyse.Month, protocol string, periods bool) string {
 			what = "the last month against the one before"
 		}
 		word := map[string]string{"better": "better", "worse": "worse", "unclear": "no difference that the numbers show"}[d.Direction()]
-		return fmt.Sprintf("; %s %+.0f percentage points (%+.0f to %+.0f): %s", what, 100*d.Value.Value, 100*d.Low.Value, 100*d.High.Value, word)
+		return fmt.Sprintf("; %s %s percentage points (%s to %s): %s", what, points(d.Value.Value), points(d.Low.Value), points(d.High.Value), word)
 	}
 	return ""
 }
 
 // signalLine names the first signals of charts, or says that there are none.
 func signalLine(m *analyse.Month, periods bool) string {
-	limited, points := 0, 0
+	limited, found := 0, 0
 	var named []string
 	for i := range m.Charts {
 		c := &m.Charts[i]
@@ -120,7 +120,7 @@ func signalLine(m *analyse.Month, periods bool) string {
 			if len(p.Signals) == 0 {
 				continue
 			}
-			if points++; len(named) < namedSignals {
+			if found++; len(named) < namedSignals {
 				named = append(named, fmt.Sprintf("%s (%s) at %s, %s", c.Subject, c.Kind, p.Label, strings.Join(p.Signals, " and ")))
 			}
 		}
@@ -131,14 +131,25 @@ func signalLine(m *analyse.Month, periods bool) string {
 	switch {
 	case !periods:
 		return "Charts in the order of time are left out, because dates are shifted patient by patient."
+	case limited == 0 && m.MinCell > 1:
+		return "No chart that may be shown has points enough for limits."
 	case limited == 0:
 		return "No chart has points enough for limits; add earlier audits by --compare."
-	case points == 0:
+	case found == 0:
 		return fmt.Sprintf("No signal in %d charts with limits.", limited)
-	case points > len(named):
-		return fmt.Sprintf("%d points of %d charts are signals, the first: %s.", points, limited, strings.Join(named, "; "))
+	case found > len(named):
+		return fmt.Sprintf("%d points of %d charts with limits are signals, the first: %s.", found, limited, strings.Join(named, "; "))
 	}
 	return fmt.Sprintf("Signals: %s.", strings.Join(named, "; "))
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*share)) }
+
+// points writes a difference of shares in percentage points, with its sign.
+func points(difference float64) string {
+	n := int(math.Round(100 * difference))
+	if n == 0 {
+		return "0"
+	}
+	return fmt.Sprintf("%+d", n)
+}

@@ -24,8 +24,12 @@ const (
 	chartRows    = 17
 	cellWidth    = 9.0
 	dataColumn   = 2*chartColumns + 3
-	dataWidth    = 7
+	dataWidth    = 8
 )
+
+// mostLabels is how many points of a chart have their label below the axis: what has
+// room in one line. Not every spreadsheet knows how to leave out labels by itself.
+const mostLabels = 10
 
 // meeting writes the sheet that is shown at a meeting.
 func (w *writer) meeting() error {
@@ -81,7 +85,7 @@ func (m *meeting) text() {
 	for _, line := range m.Lines {
 		m.spanning(line, look{role: prose}, rowHeight(linesOf(line, width)))
 	}
-	said := "Line: the value. Solid grey: the centre. Dashed: the limits that a steady process keeps to. Ringed: a signal, which asks what was special then. Limits say nothing of what is good."
+	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
 	if more := len(m.Charts) - mostCharts; more > 0 {
 		said += fmt.Sprintf(" %d more charts are in the sheet Charts.", more)
 	}
@@ -108,7 +112,7 @@ func (m *meeting) place(i int) (column, row int) {
 func (m *meeting) lastRow() int { return m.top + (m.drawn+1)/2*chartRows }
 
 // The columns of the values of a chart.
-var dataHeads = []string{"point", "value", "centre", "lower limit", "upper limit", "signal"}
+var dataHeads = []string{"label", "value", "centre", "lower limit", "upper limit", "signal", "point"}
 
 // chart writes the values of a chart and draws them.
 func (m *meeting) chart(i int, c *analyse.Chart) {
@@ -122,7 +126,10 @@ func (m *meeting) chart(i int, c *analyse.Chart) {
 	}
 	for r := range points {
 		p := &points[r]
-		m.keep(m.file.SetCellStr(m.Title, cellName(column, head+1+r), p.Label))
+		m.keep(m.file.SetCellStr(m.Title, cellName(column+len(dataHeads)-1, head+1+r), p.Label))
+		if step := (len(points) + mostLabels - 1) / mostLabels; r%step == 0 {
+			m.keep(m.file.SetCellStr(m.Title, cellName(column, head+1+r), p.Label))
+		}
 		values := []struct {
 			v   float64
 			set bool
@@ -141,32 +148,42 @@ func (m *meeting) chart(i int, c *analyse.Chart) {
 	m.keep(m.file.AddChart(m.Title, cellName(at, row), m.drawing(c, column, head, len(points))))
 }
 
-// drawing is the picture of a chart; colours as of styles.go, told apart by form too.
+// Colours of lines, after Okabe and Ito's palette (from memory) and grey; what they mean
+// is told apart by form too.
+const (
+	valueColour  = "0072B2"
+	limitColour  = "5B6B78"
+	signalColour = "D55E00"
+)
+
+// drawing is the picture of a chart.
 func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.Chart {
 	at := func(k int) string {
 		return fmt.Sprintf("'%s'!$%s$%d:$%s$%d", m.Title, columnName(column+k), head+1, columnName(column+k), head+points)
 	}
-	series := func(k int, line excelize.LineOptions, marker excelize.ChartMarker) excelize.ChartSeries {
-		return excelize.ChartSeries{Name: fmt.Sprintf("'%s'!$%s$%d", m.Title, columnName(column+k), head), Categories: at(0), Values: at(k), Line: line, Marker: marker}
+	series := func(k int, colour string, line excelize.LineOptions, marker excelize.ChartMarker) excelize.ChartSeries {
+		marker.Fill = solid(colour)
+		return excelize.ChartSeries{Name: fmt.Sprintf("'%s'!$%s$%d", m.Title, columnName(column+k), head),
+			Categories: at(0), Values: at(k), Fill: solid(colour), Line: line, Marker: marker}
 	}
+	axis := excelize.Font{Family: fontName, Size: 9, Color: "404040"}
 	none := excelize.ChartMarker{Symbol: "none"}
-	grey := excelize.LineOptions{Type: excelize.LineSolid, Fill: solid("7F7F7F"), Width: 1}
-	limit := grey
-	limit.Dash = excelize.LineDashDash
-	limit.Fill = solid("5B6B78")
+	plain := excelize.LineOptions{Type: excelize.LineSolid, Width: 1}
+	dashed := plain
+	dashed.Dash = excelize.LineDashDash
 	drawing := &excelize.Chart{
 		Type: excelize.Line,
 		Series: []excelize.ChartSeries{
-			series(1, excelize.LineOptions{Type: excelize.LineSolid, Fill: solid("0072B2"), Width: 1.5}, excelize.ChartMarker{Symbol: "circle", Size: 4, Fill: solid("0072B2")}),
-			series(2, grey, none), series(3, limit, none), series(4, limit, none),
-			series(5, excelize.LineOptions{Type: excelize.LineNone}, excelize.ChartMarker{Symbol: "circle", Size: 11, Fill: solid("D55E00")}),
+			series(1, valueColour, plain, excelize.ChartMarker{Symbol: "circle", Size: 4}),
+			series(2, limitColour, plain, none), series(3, limitColour, dashed, none), series(4, limitColour, dashed, none),
+			series(5, signalColour, excelize.LineOptions{Type: excelize.LineNone}, excelize.ChartMarker{Symbol: "diamond", Size: 10}),
 		},
 		Title:        excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: chartTitle(c, points), Font: &excelize.Font{Family: fontName, Size: 11, Bold: true}}}},
 		Legend:       excelize.ChartLegend{Position: "none"},
 		ShowBlanksAs: "gap",
 		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
-		XAxis:        excelize.ChartAxis{TickLabelSkip: max(1, points/8), Font: excelize.Font{Family: fontName, Size: 9}},
-		YAxis:        excelize.ChartAxis{MajorGridLines: true, Font: excelize.Font{Family: fontName, Size: 9}},
+		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, Font: axis},
+		YAxis:        excelize.ChartAxis{Font: axis},
 	}
 	if c.Kind == analyse.ChartP {
 		zero, one := 0.0, 1.0

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"sort"
 
 	"github.com/xuri/excelize/v2"
 
@@ -26,6 +27,9 @@ const (
 	dataColumn   = 2*chartColumns + 3
 	dataWidth    = 8
 )
+
+// slanted labels, in degrees, stand in one line each however narrow their place.
+const slanted = 45
 
 // mostLabels is how many points of a chart have their label below the axis: what has
 // room in one line. Not every spreadsheet knows how to leave out labels by itself.
@@ -55,9 +59,20 @@ func (w *writer) meeting() error {
 	for i := range m.Charts[:min(len(m.Charts), mostCharts)] {
 		m.chart(i, &m.Charts[i])
 	}
+	w.sortExtensions()
 	last := fmt.Sprintf("$A$1:$%s$%d", columnName(2*chartColumns), m.lastRow())
 	m.keep(w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: "'" + name + "'!" + last, Scope: name}))
 	return m.err
+}
+
+// sortExtensions puts in order what excelize lists by the order of a map when it adds
+// a chart, so that the same book gives the same bytes.
+func (w *writer) sortExtensions() {
+	if w.file.ContentTypes == nil {
+		return
+	}
+	list := w.file.ContentTypes.Defaults
+	sort.Slice(list, func(i, j int) bool { return list[i].Extension < list[j].Extension })
 }
 
 // meeting is the sheet while it is written; the first error stays.
@@ -182,7 +197,7 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		Legend:       excelize.ChartLegend{Position: "none"},
 		ShowBlanksAs: "gap",
 		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
-		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, Font: axis},
+		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, Font: axis, Alignment: excelize.Alignment{TextRotation: slanted}},
 		YAxis:        excelize.ChartAxis{Font: axis},
 	}
 	if c.Kind == analyse.ChartP {

@@ -38,7 +38,7 @@ const (
 // with its number and interval and the direction since last time, signals, and what
 // was left out. Periods are named where the reader may know them.
 func MonthLines(m *analyse.Month, periods bool) []string {
-	var lines []string
+	lines := []string{}
 	more := 0
 	for i := range m.Rates {
 		r := &m.Rates[i]

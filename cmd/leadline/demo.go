@@ -55,7 +55,7 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 	if opts.studies < 0 {
 		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
 	}
-	if opts.months < 1 || opts.months > 1 && opts.studies == 0 {
+	if opts.months < 0 || opts.months > 1 && opts.studies == 0 {
 		return &usageError{fmt.Sprintf("--months %d: expected a number from 1, and --studies beside any above 1", opts.months)}
 	}
 	summary, err := writeDemo(ctx, dir, opts)

@@ -113,3 +113,38 @@ func atoi(t *testing.T, text string) int {
 	}
 	return n
 }
+
+// TestMinCell: a month of seven heart studies shows no count of studies below five.
+func TestMinCell(t *testing.T) {
+	dir := t.TempDir()
+	var out, said strings.Builder
+	args := []string{"audit", demoDir, "-o", filepath.Join(dir, "a.xlsx"), "--tables", filepath.Join(dir, "t"), "--min-cell", "5", "--json"}
+	if status := execute(context.Background(), args, streams{out: &out, err: &said}); status != exitDone {
+		t.Fatal(status, said.String())
+	}
+	for _, want := range []string{`"complete": null`, `"applied": null`, "left out, since a cell counts fewer than 5"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("the summary lacks %s", want)
+		}
+	}
+	hidden := 0
+	for _, r := range table(t, filepath.Join(dir, "t", "rates.csv"))[1:] {
+		if r[15] == "true" {
+			hidden++
+			continue
+		}
+		for _, n := range []int{atoi(t, r[8]), atoi(t, r[9]), atoi(t, r[9]) - atoi(t, r[8]), atoi(t, r[13])} {
+			if n > 0 && n < 5 {
+				t.Errorf("%v", r)
+			}
+		}
+	}
+	if hidden == 0 {
+		t.Error("nothing is left out")
+	}
+	for _, r := range table(t, filepath.Join(dir, "t", "agreement.csv"))[1:] {
+		if atoi(t, r[11]) < 5 {
+			t.Errorf("%v", r)
+		}
+	}
+}

@@ -40,10 +40,11 @@ var addedColumns = map[string]string{
 	"measurements": "reference",
 }
 
-// sheetOf names the sheet that shows a table.
+// sheetOf names the sheet that shows a table. Differences has no rows in an archive of
+// one month.
 var sheetOf = map[string]string{
 	"files": "Files", "studies": "Studies", "images": "Images", "measurements": "Measurements", "indices": "Indices",
-	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "rates": "Rates", "charts": "Charts", "differences": "Differences", "codebook": "Codebook",
+	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "rates": "Rates", "charts": "Charts", "codebook": "Codebook",
 }
 
 // demoOutputs audits the demo archive once, with its tables.

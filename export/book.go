@@ -1,6 +1,8 @@
 package export
 
 import (
+	"sync"
+
 	"leadline/analyse"
 	"leadline/analyse/overview"
 	"leadline/export/deid"
@@ -76,6 +78,7 @@ type writer struct {
 	rows    []*studyRow
 	byUID   map[string]*studyRow
 	devices map[*ingest.Device]string
+	naming  sync.Mutex
 }
 
 // studyRow is a study with its number in the order of studies.csv and its

@@ -129,7 +129,6 @@ func (s *suppression) tells(one sum, counts []count, hidden []bool) bool {
 		}
 	}
 	if s.small(rest) {
-		unknown++
 		together.join(rest)
 		return wholes == 0 && s.small(together)
 	}

@@ -235,6 +235,8 @@ type Result struct {
 	Protocols []ProtocolUse
 	// Agreement says over all studies how well values agree.
 	Agreement []Statistic
+	// Month is what all studies together say of protocols, week by week.
+	Month Month
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

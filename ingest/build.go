@@ -6,6 +6,7 @@ import (
 	"leadline/ingest/dcm"
 	"leadline/ingest/presentation"
 	"leadline/ingest/report"
+	"leadline/ingest/terms"
 )
 
 // The SOP class roots that ingest tells apart (PS3.4 B.5).
@@ -136,7 +137,7 @@ func seriesOf(d *dcm.Dataset) Series {
 		Laterality:         d.String(dcm.Laterality),
 		PerformedProcedure: d.String(dcm.PerformedProcedureStepDescription),
 		PerformedProtocol:  d.Code(dcm.PerformedProtocolCodeSequence),
-		Operators:          strings.Join(nonEmpty(d.Strings(dcm.OperatorsName)), "; "),
+		Operators:          strings.Join(nonEmpty(d.Strings(dcm.OperatorsName)), terms.PersonSeparator),
 	}
 }
 

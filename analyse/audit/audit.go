@@ -20,6 +20,7 @@ import (
 	"leadline/analyse/references"
 	"leadline/analyse/views"
 	"leadline/ingest"
+	"leadline/ingest/presentation"
 	"leadline/ingest/protocol"
 )
 
@@ -41,6 +42,15 @@ type Options struct {
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
+	// Earlier are audits done before, for the trend and the difference.
+	Earlier []*ingest.EarlierAudit
+	// MinCell is the least count that tables of many studies may show; below 2 they
+	// show all.
+	MinCell int
+	// LetGo tells that the archive is not used again: what of its reports and
+	// presentation states nobody needs once a study is judged is let go, a third of
+	// what an archive with calipers takes.
+	LetGo bool
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
 }
@@ -57,6 +67,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result.Findings = findings
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
+	result.Month = monthOf(result, opts)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
 	return result, nil
 }
@@ -81,7 +92,21 @@ func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
 	}
 	findings := checks.Run(s)
 	total(s, findings)
+	if opts.LetGo {
+		letGo(s)
+	}
 	return findings
+}
+
+// letGo drops the contents of reports and presentation states, from which the
+// measurements were made; their state and their times stay.
+func letGo(s *analyse.Study) {
+	for _, r := range s.Reports {
+		r.Report.Numerics, r.Report.Statements, r.Report.Images = nil, nil, nil
+	}
+	for _, p := range s.Presentations {
+		p.Presentation = &presentation.State{}
+	}
 }
 
 // useOf counts the studies that each protocol applied to, and those complete by it.

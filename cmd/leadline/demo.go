@@ -18,12 +18,14 @@ import (
 
 type demoOptions struct {
 	studies      int
+	months       int
 	seed         int64
 	force, quiet bool
 }
 
 func (o *demoOptions) addFlags(f *pflag.FlagSet) {
 	f.IntVar(&o.studies, "studies", 0, "`N` studies; 0 writes the small archive with every planted defect")
+	f.IntVar(&o.months, "months", 1, "spread the studies over `M` months, with a bad week and an improvement that truth-month.csv names; needs --studies")
 	f.Int64Var(&o.seed, "seed", 0, "another seed `S` gives other people, sizes and pictures; the same gives the same bytes")
 	f.BoolVar(&o.force, "force", false, "write into a folder that is not empty")
 	f.BoolVar(&o.quiet, "quiet", false, "print nothing")
@@ -54,6 +56,9 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 	if opts.studies < 0 {
 		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
 	}
+	if opts.months < 0 || opts.months > 1 && opts.studies == 0 {
+		return &usageError{fmt.Sprintf("--months %d: expected a number from 1, and --studies beside any above 1", opts.months)}
+	}
 	summary, err := writeDemo(ctx, dir, opts)
 	if err != nil || opts.quiet {
 		return err
@@ -66,7 +71,7 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 // writeDemo draws the archive in a hidden folder within dir and moves it up when it
 // is whole. With force, in a folder that is not empty, it writes in place.
 func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary, error) {
-	drawing := demo.Options{Studies: opts.studies, Seed: opts.seed}
+	drawing := demo.Options{Studies: opts.studies, Months: opts.months, Seed: opts.seed}
 	entries, err := os.ReadDir(dir)
 	made := errors.Is(err, fs.ErrNotExist)
 	switch {

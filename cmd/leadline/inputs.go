@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"leadline/analyse/audit"
 	"leadline/analyse/measures"
@@ -12,7 +14,7 @@ import (
 
 // load reads the protocols and the tables that the flags name.
 func (o *auditOptions) load(paths []string) (audit.Options, error) {
-	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0}
+	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0, LetGo: true}
 	names := o.protocols
 	if len(names) == 0 {
 		names = protocol.Defaults()
@@ -30,8 +32,48 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.Labels, err = loadLabels(o.labels); err != nil {
 		return run, err
 	}
-	run.References, err = loadReferences(o.references, run.Measures)
+	if run.References, err = loadReferences(o.references, run.Measures); err != nil {
+		return run, err
+	}
+	run.MinCell = o.minCell
+	run.Earlier, err = loadEarlier(o.compare, run.Protocols)
 	return run, err
+}
+
+// loadEarlier reads the tables of earlier audits. One that was held against none of
+// the protocols of this one has nothing to compare.
+func loadEarlier(dirs []string, protocols []*protocol.Protocol) ([]*ingest.EarlierAudit, error) {
+	var all []*ingest.EarlierAudit
+	for _, dir := range dirs {
+		a, err := ingest.ReadEarlier(dir)
+		if err != nil {
+			return nil, fmt.Errorf("reading an earlier audit: %w", err)
+		}
+		if !sharesProtocol(a, protocols) {
+			return nil, &usageError{fmt.Sprintf("--compare %s: none of its studies was held against %s; name the protocols that it was done with by --protocol", dir, protocolNames(protocols))}
+		}
+		all = append(all, a)
+	}
+	return all, nil
+}
+
+func sharesProtocol(a *ingest.EarlierAudit, protocols []*protocol.Protocol) bool {
+	for i := range a.Studies {
+		for _, item := range a.Studies[i].Items {
+			if slices.ContainsFunc(protocols, func(p *protocol.Protocol) bool { return p.Name == item.Protocol }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func protocolNames(protocols []*protocol.Protocol) string {
+	names := make([]string, len(protocols))
+	for i, p := range protocols {
+		names[i] = p.Name
+	}
+	return strings.Join(names, " or ")
 }
 
 func loadCalipers(files []string) ([]ingest.CaliperRow, error) {

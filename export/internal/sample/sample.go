@@ -50,6 +50,7 @@ func Result() *analyse.Result {
 	r.Ledger = ledger()
 	r.Findings = findings()
 	r.Agreement = agreement(heart.Devices[0])
+	r.Month = month(heart.Devices[0])
 	return r
 }
 

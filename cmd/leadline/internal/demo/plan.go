@@ -16,8 +16,8 @@ type plan struct {
 	split   bool
 }
 
-// month is the month of the archive.
-var month = time.Date(2026, time.September, 1, 0, 0, 0, 0, time.UTC)
+// archiveMonth is the month of the archive.
+var archiveMonth = time.Date(2026, time.September, 1, 0, 0, 0, 0, time.UTC)
 
 // curated is the small archive: kind, device, and what goes wrong. Half of the
 // studies and more are clean.
@@ -76,6 +76,9 @@ func plans(o Options) []plan {
 	if o.Studies <= 0 {
 		return curatedPlans(o.Seed)
 	}
+	if o.Months > 1 {
+		return yearPlans(o)
+	}
 	list := make([]plan, o.Studies)
 	for i := range list {
 		p := plan{ordinal: i, kind: usual[i%len(usual)]}
@@ -103,6 +106,6 @@ func curatedPlans(seed int64) []plan {
 func (p plan) dated(seed int64, i, n int) plan {
 	rng := rand.New(rand.NewPCG(uint64(seed), uint64(i)))
 	p.patient = newPatient(rng, i)
-	p.day = month.AddDate(0, 0, i*30/n)
+	p.day = archiveMonth.AddDate(0, 0, i*30/n)
 	return p
 }

@@ -19,6 +19,9 @@ type Options struct {
 	// Studies is how many studies the month has; 0 writes the small archive that is
 	// committed as testdata/demo, with larger pictures and every defect.
 	Studies int
+	// Months spreads the studies of a large archive over so many months, with a bad
+	// week and an improvement; up to 1 means one month, without.
+	Months int
 	// Seed changes every size, name and picture. The same options give the same
 	// bytes, with one release of Go (its JPEG and deflate writers may change) and on
 	// one kind of processor (pictures are drawn in floating point).
@@ -64,7 +67,7 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 		total.Bytes += n.Bytes
 		total.Planted += len(studies[i].truth)
 	}
-	return total, writeTables(dir, studies, &total)
+	return total, writeTables(dir, o, studies, &total)
 }
 
 // bare keeps what the tables need and lets the pictures go.
@@ -89,7 +92,7 @@ func archiveOnce(studies []*study) {
 	}
 }
 
-func writeTables(dir string, studies []*study, total *Summary) error {
+func writeTables(dir string, o Options, studies []*study, total *Summary) error {
 	tables := map[string]func([]*study) ([]byte, error){
 		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable),
 		itemsTable: itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
@@ -107,6 +110,13 @@ func writeTables(dir string, studies []*study, total *Summary) error {
 		"exports/README.txt":         []byte("Exports of the hand-held devices, one folder a ward. Not a DICOM file.\n"),
 		"zz-recovered/US0004.dcm":    emptyZip,
 		"media/ward-a/INVENTORY.TXT": []byte("IM0001 and following: see the sequence in the headers.\n"),
+	}
+	if o.Months > 1 {
+		months, err := monthCSV(o.Months)
+		if err != nil {
+			return err
+		}
+		strangers[monthTruth] = months
 	}
 	for path, content := range strangers {
 		if err := writeFile(dir, path, content, total); err != nil {

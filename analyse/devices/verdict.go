@@ -1,0 +1,70 @@
+package devices
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"leadline/analyse"
+)
+
+// conclude comes to the verdict of a device and puts its evidence in order.
+func (d *device) conclude() {
+	d.untold()
+	worst := analyse.DeviceSteady
+	for i := range d.Remarks {
+		r := &d.Remarks[i]
+		if d.Device.Serial == "" && r.Verdict == analyse.DeviceContradicts {
+			r.Verdict = analyse.DeviceLook // two units of the model would look like this
+		}
+		if rank(r.Verdict) < rank(worst) {
+			worst = r.Verdict
+		}
+	}
+	d.Verdict = worst
+	if worst == analyse.DeviceSteady {
+		d.remark(analyse.Remark{Reason: analyse.ReasonAgrees, Verdict: analyse.DeviceSteady, Text: d.agreement()})
+	}
+	slices.SortStableFunc(d.Remarks, func(a, b analyse.Remark) int { return cmp.Compare(rank(a.Verdict), rank(b.Verdict)) })
+}
+
+func rank(v analyse.DeviceVerdict) int { return slices.Index(analyse.DeviceVerdicts, v) }
+
+// untold says what stands in the way of a verdict.
+func (d *device) untold() {
+	say := func(reason analyse.RemarkReason, text string) {
+		d.remark(analyse.Remark{Reason: reason, Verdict: analyse.DeviceUntold, Text: text})
+	}
+	if d.Device.Serial == "" {
+		say(analyse.ReasonNoSerial, "no serial number: pictures of several units may stand in this row")
+	}
+	stated := slices.ContainsFunc(d.readings, func(r *reading) bool { return r.depth > 0 })
+	switch {
+	case d.Compared > 0:
+	case len(d.readings) == 0:
+		say(analyse.ReasonUncalibrated, "no 2D picture with a scale, so there is nothing to compare")
+	case !stated:
+		say(analyse.ReasonUncalibrated, "no picture states its depth (Depth of Scan Field), so which ones must have one scale is not known")
+	default:
+		say(analyse.ReasonTooFew, fmt.Sprintf("no setting has %d pictures or more to compare (%d pictures with a scale)", fewest, len(d.readings)))
+	}
+}
+
+// agreement says in words what was compared and found to agree.
+func (d *device) agreement() string {
+	settings := 0
+	for i := range d.Settings {
+		if d.Settings[i].Outliers.Set {
+			settings++
+		}
+	}
+	text := fmt.Sprintf("%d of %d pictures with a scale were compared, in %d settings of one scale each", d.Compared, len(d.readings), settings)
+	timed := false
+	for _, s := range d.Scales {
+		timed = timed || s.Change == analyse.ChangeNone
+	}
+	if !timed {
+		return text + "; too few to judge changes over time"
+	}
+	return text + "; no change over time"
+}

@@ -42,7 +42,12 @@ func (d *device) followDepth(p *probe) {
 			cmp.Compare(a.width, b.width), cmp.Compare(a.height, b.height))
 	})
 	for _, key := range keys {
-		if group := by[key]; len(group) >= fewest && !d.unfollowed(group) {
+		group := by[key]
+		if len(group) < fewest {
+			continue
+		}
+		d.compare(group)
+		if !d.unfollowed(group) {
 			d.offLine(p, group)
 		}
 	}

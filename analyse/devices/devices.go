@@ -26,8 +26,11 @@ type device struct {
 	// compared.
 	readings []*reading
 	// probes are the readings by transducer.
-	probes  []*probe
-	strange []strange
+	probes []*probe
+	// compared are the readings that were held against others of their setting or, by
+	// the depth they show, of their layout.
+	compared map[*reading]bool
+	strange  []strange
 }
 
 // Of looks at every device that made a picture, ordered by maker, model and serial
@@ -61,7 +64,7 @@ func byDevice(studies []*analyse.Study) []*device {
 		for _, img := range s.Images {
 			d := known[unitOf(img.Device)]
 			if d == nil {
-				d = &device{}
+				d = &device{compared: map[*reading]bool{}}
 				known[unitOf(img.Device)], all = d, append(all, d)
 			}
 			d.images = append(d.images, img)

@@ -20,9 +20,9 @@ type reading struct {
 	// box are x0, y0, x1 and y1 of the region, width and height its size in pixels.
 	box           [4]int64
 	width, height int
-	// x and y are mm per pixel; slack is the relative error of y that digits and whole
-	// pixels explain.
-	x, y, slack float64
+	// x and y are mm per pixel; unit is the last place, in mm, that y by itself seems to
+	// be printed to, slack the relative error of y that digits and whole pixels explain.
+	x, y, unit, slack float64
 	// depth is the stated depth in mm, 0 where none is stated or the picture is an
 	// enlarged part, which does not show all of it.
 	depth float64
@@ -45,7 +45,7 @@ func readingOf(img *analyse.Image) *reading {
 		r.y, r.x, r.dataType = spacing[0], spacing[1], "Pixel Spacing"
 		r.width, r.height = r.columns, r.rows
 		r.box = [4]int64{0, 0, int64(r.columns) - 1, int64(r.rows) - 1}
-		r.slack = printedUnit(r.y) / r.y / 2
+		r.unit = printedUnit(r.y)
 		return r
 	}
 	return nil
@@ -56,7 +56,7 @@ func (r *reading) fill(region *analyse.Region) {
 	r.box = [4]int64{int64(raw.MinX0.Value), int64(raw.MinY0.Value), int64(raw.MaxX1.Value), int64(raw.MaxY1.Value)}
 	r.width, r.height = int(r.box[2]-r.box[0])+1, int(r.box[3]-r.box[1])+1
 	r.x, r.y, r.dataType = region.MMPerPixelX.Value, region.MMPerPixelY.Value, region.DataType
-	r.slack = printedUnit(raw.DeltaY.Value)/math.Abs(raw.DeltaY.Value)/2 + 0.5/float64(r.height)
+	r.unit = 10 * printedUnit(raw.DeltaY.Value)
 	r.zeroKnown = raw.RefY0.Set
 	if !enlarged(raw) {
 		r.depth = math.Max(r.img.DepthMM.Value, 0)

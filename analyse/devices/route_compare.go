@@ -16,6 +16,7 @@ import (
 // pictures are left out of what follows: they would be called outliers once more.
 func (d *device) compareRoutes() {
 	d.tellRoutes()
+	d.settleSlack()
 	byRoute := make([][]*reading, len(d.Routes))
 	var first []*reading
 	for _, r := range d.readings {
@@ -88,8 +89,8 @@ func resampledBy(first, other analyse.Route) float64 {
 	return factor
 }
 
-// unscaled counts the pictures of a resampled route that have region and scale of a
-// picture of the first, but for what digits and whole pixels explain.
+// unscaled counts the pictures of a resampled route that have stated depth, region and
+// scale of a picture of the first, but for what digits and whole pixels explain.
 func unscaled(first, other []*reading, resampled float64) int {
 	if resampled == 0 {
 		return 0
@@ -97,17 +98,19 @@ func unscaled(first, other []*reading, resampled float64) int {
 	type place struct {
 		transducer string
 		box        [4]int64
+		depth      float64
 	}
 	known := map[place][]float64{}
 	for _, r := range first {
-		known[place{r.transducer, r.box}] = append(known[place{r.transducer, r.box}], r.y)
+		at := place{r.transducer, r.box, r.depth}
+		known[at] = append(known[at], r.y)
 	}
 	for _, scales := range known {
 		slices.Sort(scales)
 	}
 	n := 0
 	for _, r := range other {
-		scales := known[place{r.transducer, r.box}]
+		scales := known[place{r.transducer, r.box, r.depth}]
 		low, _ := slices.BinarySearch(scales, r.y*math.Exp(-2*r.slack))
 		if low < len(scales) && apart(scales[low], r.y) <= 2*r.slack {
 			n++

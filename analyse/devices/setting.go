@@ -59,9 +59,16 @@ func (d *device) setting(key settingKey, group []*reading) analyse.Setting {
 	s.Values = valuesOf(group)
 	if key.depth > 0 && len(group) >= fewest {
 		s.Outliers = ingest.Some(d.judge(group))
-		d.Compared += len(group)
+		d.compare(group)
 	}
 	return s
+}
+
+func (d *device) compare(group []*reading) {
+	for _, r := range group {
+		d.compared[r] = true
+	}
+	d.Compared = len(d.compared)
 }
 
 // valuesOf counts the scales that digits and whole pixels do not explain.

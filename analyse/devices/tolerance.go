@@ -48,6 +48,28 @@ func printedUnit(v float64) float64 {
 	return step
 }
 
+// settleSlack says how exact each scale is. A round number hides the places that it was
+// printed to, so the most that any number of the same route and software has count.
+// Digits explain no more than half of what is material: a scale that is stated so
+// coarsely is wrong by that much.
+func (d *device) settleSlack() {
+	type source struct {
+		route    int
+		software string
+	}
+	unit := map[source]float64{}
+	for _, r := range d.readings {
+		key := source{r.route, r.software}
+		if least, known := unit[key]; !known || r.unit < least {
+			unit[key] = r.unit
+		}
+	}
+	for _, r := range d.readings {
+		digits := min(unit[source{r.route, r.software}]/r.y/2, material/2)
+		r.slack = digits + 0.5/float64(r.height)
+	}
+}
+
 // apart is the relative difference of two positive numbers, as a difference of
 // logarithms, which is the same from either side.
 func apart(a, b float64) float64 { return math.Log(a) - math.Log(b) }

@@ -52,19 +52,21 @@ func (d *device) untold() {
 
 // agreement says in words what was compared and found to agree.
 func (d *device) agreement() string {
-	settings := 0
+	settings, within := 0, 0
 	for i := range d.Settings {
 		if d.Settings[i].Outliers.Set {
 			settings++
+			within += len(d.Settings[i].Images)
 		}
 	}
-	text := fmt.Sprintf("%d of %d pictures with a scale were compared, in %d settings of one scale each", d.Compared, len(d.readings), settings)
-	timed := false
+	text := fmt.Sprintf("%d of %d pictures with a scale were compared: %d within %d settings of one scale each", d.Compared, len(d.readings), within, settings)
+	if rest := d.Compared - within; rest > 0 {
+		text += fmt.Sprintf(", %d by the depth they show", rest)
+	}
 	for _, s := range d.Scales {
-		timed = timed || s.Change == analyse.ChangeNone
+		if s.Change == analyse.ChangeNone {
+			return text + "; no change over time"
+		}
 	}
-	if !timed {
-		return text + "; too few to judge changes over time"
-	}
-	return text + "; no change over time"
+	return text + "; too few to judge changes over time"
 }

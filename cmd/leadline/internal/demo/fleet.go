@@ -30,10 +30,10 @@ type fleetModel struct {
 	columns, rows          int
 	box                    [4]int
 	// wide is the region of the second layout, of the same height.
-	wide [4]int
-	rows2D, top            int
-	depthsMM               []int
-	exams                  []string
+	wide        [4]int
+	rows2D, top int
+	depthsMM    []int
+	exams       []string
 	// digits after the point of a delta in cm; 0 writes single precision, -1 all that
 	// there are with a little noise.
 	digits         int

@@ -124,3 +124,35 @@ func (s *fleetStill) instance(device *ingest.Device, writer *ingest.Writer) *ing
 		Series: &ingest.Series{Modality: "US", ProtocolName: s.exam}, Device: device, Writer: writer, Image: img,
 	}
 }
+
+// TestFleetFiles reads a fleet from its files and wants what archiveOf makes of it.
+func TestFleetFiles(t *testing.T) {
+	dir := t.TempDir()
+	const seed = 7
+	if _, err := WriteFleet(context.Background(), dir, seed); err != nil {
+		t.Fatal(err)
+	}
+	read, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, stills := fleetOf(seed)
+	made := archiveOf(stills)
+	if len(read.Instances) != len(made.Instances) {
+		t.Fatalf("%d instances read, %d made", len(read.Instances), len(made.Instances))
+	}
+	by := map[string]*ingest.Instance{}
+	for _, inst := range read.Instances {
+		by[inst.SOPInstanceUID] = inst
+	}
+	for _, want := range made.Instances {
+		got := by[want.SOPInstanceUID]
+		if got == nil {
+			t.Fatalf("%s was not read", want.SOPInstanceUID)
+		}
+		if fmt.Sprintf("%+v", got.Image) != fmt.Sprintf("%+v", want.Image) || *got.Device != *want.Device || *got.Writer != *want.Writer ||
+			got.TransferSyntaxUID != want.TransferSyntaxUID || !got.Acquisition.T.Equal(want.Acquisition.T) || got.Study.UID != want.Study.UID || got.Series.ProtocolName != want.Series.ProtocolName {
+			t.Fatalf("read %+v\n%+v\nmade %+v\n%+v", got, got.Image, want, want.Image)
+		}
+	}
+}

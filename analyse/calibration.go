@@ -82,6 +82,7 @@ const (
 	ReasonTwoValues    RemarkReason = "two-scales"
 	ReasonOutlier      RemarkReason = "outlier"
 	ReasonDepth        RemarkReason = "depth-unfollowed"
+	ReasonShape        RemarkReason = "pixel-shape"
 	ReasonModel        RemarkReason = "unlike-model"
 	ReasonOutside      RemarkReason = "region-outside-image"
 	ReasonNoSerial     RemarkReason = "no-serial"

@@ -5,7 +5,7 @@ package export
 func calibrationMethod() []Section {
 	return []Section{
 		{Title: "What a device is", Paragraphs: []string{
-			"Pictures with the same Manufacturer (0008,0070), Manufacturer's Model Name (0008,1090) and Device Serial Number (0018,1000) are of one device. Where the files give no serial number, all units of a model are one row, and nothing can be said of any one of them.",
+			"Pictures with the same Manufacturer (0008,0070), Manufacturer's Model Name (0008,1090) and Device Serial Number (0018,1000) are of one device. Pictures of other modalities than ultrasound count only where they have ultrasound regions. Where the files give no serial number, all units of a model are one row, and nothing can be said of any one of them.",
 			"Software Versions (0018,1020) and Transducer Data (0018,5010) do not part devices: transducers are looked at one by one, and software versions are marked where they change with the scale.",
 		}},
 		{Title: "The scale of a picture", Paragraphs: []string{
@@ -19,9 +19,13 @@ func calibrationMethod() []Section {
 		{Title: "Depth", Paragraphs: []string{
 			"Rows of the region × mm per pixel must follow the stated depth. A line is fitted by least squares; its slope is 1, or a little more where regions have a margin around the picture. In one layout (size of picture and region) the slope must lie between 0.95 and 1.2 (the tolerances of the finding scan-depth-disagrees), else the scale does not follow the depth. Pictures whose multiple of the stated depth differs from that of their layout by more than 1 %, the half millimetre in which depth is stated and half a pixel, with a modified z above 3.5, are outliers.",
 		}},
+		{Title: "Pixel shape", Paragraphs: []string{
+			"mm per pixel across ÷ down must be one value in a layout. From five pictures on, those that differ from most by more than 1 % and half a pixel contradict the others; a single one is for a look. This needs no stated depth.",
+		}},
 		{Title: "Time", Paragraphs: []string{
 			"From ten pictures of stated depth on, the logarithm of the scale is followed over time, each setting about a level of its own: a step (the best of all places with five pictures on both sides) and a drift (one slope for all settings), by least squares; the one that leaves less is taken. Chance is below 0.001, by Student's t, for the step times the number of places tried (Bonferroni; Hawkins 1977, J Am Stat Assoc 72:180, from memory). Changes smaller than twice what digits and pixels explain are none. 1 % and more contradicts itself.",
 			"Where all sizes and regions became others on one day, the depth shown at the same stated depth is compared instead; another margin may explain that, so it is for a look only. Where at the same time (within 14 days) two devices each took regions and scales that the other had before, they were exchanged.",
+			"Pictures without a stated depth are compared with each other in one way only: where on one day all scales of a layout become new, three or more, and each is the same multiple of an earlier one (by at most 15 %; common practice, no source), that is for a look.",
 		}},
 		{Title: "Export routes", Paragraphs: []string{
 			"Routes are told apart by Transfer Syntax, Lossy Image Compression, Image Type and Derivation Description, Implementation Class UID and Version Name (0002,0012 and 0002,0013), Source Application Entity Title (0002,0016), and the size of the picture. Route 1 is that of most pictures which are not derived.",

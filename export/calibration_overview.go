@@ -61,7 +61,7 @@ func (w *writer) devicesFirst(c *analyse.Calibration) Section {
 			if d.Verdict != v || v == analyse.DeviceSteady {
 				continue
 			}
-			s.Lines = append(s.Lines, line(text(w.device(d.Device)), text(string(v)), count(len(d.LookAt)), Cell{}, text(w.evidence(d.Remarks[:1]))).
+			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), text(string(v)), count(len(d.LookAt)), Cell{}, text(w.evidence(d.Remarks[:1]))).
 				marked(Plain, levels[string(v)]).to("devices", i+1))
 		}
 	}

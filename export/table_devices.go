@@ -16,7 +16,7 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult) Table {
 	type row = *analyse.DeviceResult
 	d := definition[row]{
 		name: "devices", title: "Devices",
-		about:   "One row for each device that made a picture: verdict, evidence, and room to sign for it.",
+		about:   "One row for each device that made an ultrasound picture: verdict, evidence, and room to sign for it.",
 		subject: func(row) *deid.Subject { return nil },
 		columns: []column[row]{
 			deviceColumn(w, func(r row) *ingest.Device { return r.Device }),
@@ -63,7 +63,15 @@ func forThePen[R any](heading string, width float64) column[R] {
 func deviceColumn[R any](w *writer, of func(R) *ingest.Device) column[R] {
 	return column[R]{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Wrap: true, Place: Front, Rule: deid.Device,
 		Meaning: "Maker, model and serial number."},
-		cell: func(r R) Cell { return text(w.device(of(r))) }, ruleOf: settled[R]}
+		cell: func(r R) Cell { return text(w.namedDevice(of(r))) }, ruleOf: settled[R]}
+}
+
+// namedDevice names a device also where its files do not.
+func (w *writer) namedDevice(d *ingest.Device) string {
+	if name := w.device(d); name != "" {
+		return name
+	}
+	return "(no maker, model or serial number)"
 }
 
 // periodColumn is a day that is about pictures of many patients.

@@ -36,4 +36,4 @@ func (w *writer) lookAtTable(devices []analyse.DeviceResult) Table {
 }
 
 // reasonWords are the reasons of evidence.
-const reasonWords = "route-resampled (a picture was made larger or smaller, its scale was not), scale-step and scale-drift (the scale of one setting changed over time), swapped (two devices took each other's regions and scales), two-scales (one setting has a second scale), outlier (a picture unlike the others of its setting), depth-unfollowed (the scale does not follow the stated depth), region-outside-image"
+const reasonWords = "route-resampled (a picture was made larger or smaller, its scale was not), scale-step and scale-drift (the scale of one setting changed over time), swapped (two devices took each other's regions and scales), two-scales (one setting has a second scale), outlier (a picture unlike the others of its setting), pixel-shape (across ÷ down is not that of other pictures of the layout), depth-unfollowed (the scale does not follow the stated depth), region-outside-image"

@@ -1,7 +1,6 @@
 package devices
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -23,26 +22,16 @@ func (d *device) overDepth() {
 }
 
 func (d *device) followDepth(p *probe) {
-	by := map[layout][]*reading{}
 	var stated []*reading
 	for _, r := range p.readings {
 		if r.depth > 0 {
 			stated = append(stated, r)
-			key := layout{r.rows, r.columns, r.width, r.height}
-			by[key] = append(by[key], r)
 		}
 	}
 	describeDepth(p, stated)
-	keys := make([]layout, 0, len(by))
-	for key := range by {
-		keys = append(keys, key)
-	}
-	slices.SortFunc(keys, func(a, b layout) int {
-		return cmp.Or(cmp.Compare(len(by[b]), len(by[a])), cmp.Compare(a.rows, b.rows), cmp.Compare(a.columns, b.columns),
-			cmp.Compare(a.width, b.width), cmp.Compare(a.height, b.height))
-	})
+	groups, keys := byLayout(stated)
 	for _, key := range keys {
-		group := by[key]
+		group := groups[key]
 		if len(group) < fewest {
 			continue
 		}

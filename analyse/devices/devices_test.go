@@ -23,6 +23,7 @@ type shot struct {
 	noZero, none, unstated        bool
 	source                        string
 	enlarged                      bool
+	wide                          float64 // times mm per pixel across; 0 is 1
 }
 
 var origin = time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC)
@@ -75,6 +76,9 @@ func (s shot) image() *ingest.Image {
 		Ordinal: 1, SpatialFormat: ingest.Some(uint16(1)), DataType: ingest.Some(uint16(1)),
 		MinX0: ingest.Some(ingest.Index(0)), MinY0: ingest.Some(ingest.Index(0)), MaxX1: ingest.Some(ingest.Index(399)), MaxY1: ingest.Some(ingest.Index(height - 1)),
 		UnitsX: ingest.Some(uint16(3)), UnitsY: ingest.Some(uint16(3)), DeltaX: ingest.Some(delta / 10), DeltaY: ingest.Some(delta / 10),
+	}
+	if s.wide != 0 {
+		r.DeltaX.Value *= s.wide
 	}
 	if !s.noZero {
 		r.RefX0, r.RefY0 = ingest.Some(ingest.Index(200)), ingest.Some(ingest.Index(0))
@@ -210,6 +214,21 @@ func TestVerdicts(t *testing.T) {
 				s.rows, s.columns, s.height = 200, 250, 200
 			}
 		}), analyse.DeviceSteady, analyse.ReasonAgrees, ""},
+		{"another pixel shape", series(24, func(i int, s *shot) {
+			if i%3 == 0 {
+				s.wide = 1.05
+			}
+		}), analyse.DeviceContradicts, analyse.ReasonShape, "8 of 24 pictures"},
+		{"one other pixel shape", series(24, func(i int, s *shot) {
+			if i == 3 {
+				s.wide = 1.05
+			}
+		}), analyse.DeviceLook, analyse.ReasonShape, "1 of 24 pictures"},
+		{"a shift of all scales, no depth stated", series(36, func(i int, s *shot) {
+			if s.unstated, s.depth = true, []float64{40, 50, 60, 80}[i%4]; i >= 20 {
+				s.delta = 0.97 * s.depth / 400
+			}
+		}), analyse.DeviceLook, analyse.ReasonStep, "each 0.97 times an earlier one"},
 		{"a frame on one side", series(24, func(i int, s *shot) {
 			if i%3 == 0 {
 				s.columns = 620
@@ -251,6 +270,11 @@ func TestTooLittle(t *testing.T) {
 			}
 		}), analyse.DeviceLook, analyse.ReasonNoSerial},
 		{"no scale", series(24, func(_ int, s *shot) { s.none = true }), analyse.DeviceUntold, analyse.ReasonUncalibrated},
+		{"other depths from a day on, none stated", series(36, func(i int, s *shot) {
+			if s.unstated, s.depth = true, []float64{40, 50, 60, 80}[i%4]; i >= 20 {
+				s.depth = []float64{45, 70, 90, 100}[i%4]
+			}
+		}), analyse.DeviceUntold, analyse.ReasonUncalibrated},
 		{"no stated depth", series(24, func(i int, s *shot) { s.unstated, s.depth = true, float64(40+i) }), analyse.DeviceUntold, analyse.ReasonUncalibrated},
 		{"depth 0", series(24, func(_ int, s *shot) { s.depth, s.delta = 0, 0.1 }), analyse.DeviceUntold, analyse.ReasonUncalibrated},
 		{"absurd scales", series(24, func(i int, s *shot) { s.delta = []float64{1e300, 1e-300}[i%2] }), analyse.DeviceUntold, analyse.ReasonUncalibrated},

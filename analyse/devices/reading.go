@@ -1,7 +1,6 @@
 package devices
 
 import (
-	"math"
 	"time"
 
 	"leadline/analyse"
@@ -29,6 +28,8 @@ type reading struct {
 	// zeroKnown tells that the region says where depth 0 is, so that an enlarged part
 	// would be known.
 	zeroKnown bool
+	// stated and enlarged say why depth is 0: nothing stated, or an enlarged part.
+	stated, enlarged bool
 }
 
 // readingOf reads the scale of a picture; nil where it states none.
@@ -44,6 +45,7 @@ func readingOf(img *analyse.Image) *reading {
 	if spacing, ok := img.Image.Spacing.Pixel.Get(); ok && spacing[0] > 0 && spacing[1] > 0 && len(img.Regions) == 0 {
 		r.y, r.x, r.dataType = spacing[0], spacing[1], "Pixel Spacing"
 		r.width, r.height = r.columns, r.rows
+		r.enlarged = true // whether it is cannot be told
 		r.box = [4]int64{0, 0, int64(r.columns) - 1, int64(r.rows) - 1}
 		r.unit = printedUnit(r.y)
 		return r
@@ -58,8 +60,9 @@ func (r *reading) fill(region *analyse.Region) {
 	r.x, r.y, r.dataType = region.MMPerPixelX.Value, region.MMPerPixelY.Value, region.DataType
 	r.unit = 10 * printedUnit(raw.DeltaY.Value)
 	r.zeroKnown = raw.RefY0.Set
-	if !enlarged(raw) {
-		r.depth = math.Max(r.img.DepthMM.Value, 0)
+	r.stated, r.enlarged = r.img.DepthMM.Value > 0, enlarged(raw)
+	if r.stated && !r.enlarged {
+		r.depth = r.img.DepthMM.Value
 	}
 }
 

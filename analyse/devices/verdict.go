@@ -38,13 +38,13 @@ func (d *device) untold() {
 	if d.Device.Serial == "" {
 		say(analyse.ReasonNoSerial, "no serial number: pictures of several units may stand in this row")
 	}
-	stated := slices.ContainsFunc(d.readings, func(r *reading) bool { return r.depth > 0 })
+	stated := slices.ContainsFunc(d.readings, func(r *reading) bool { return r.stated })
 	switch {
 	case d.Compared > 0:
 	case len(d.readings) == 0:
 		say(analyse.ReasonUncalibrated, "no 2D picture with a scale, so there is nothing to compare")
 	case !stated:
-		say(analyse.ReasonUncalibrated, "no picture states its depth (Depth of Scan Field), so which ones must have one scale is not known")
+		say(analyse.ReasonUncalibrated, "no picture with a scale states its depth (Depth of Scan Field): which ones must have one scale is not known, so only pixel shapes, sizes and a common shift of all scales were looked at")
 	default:
 		say(analyse.ReasonTooFew, fmt.Sprintf("no setting has %d pictures or more to compare (%d pictures with a scale)", fewest, len(d.readings)))
 	}

@@ -144,10 +144,11 @@ type Change string
 
 // The changes: ChangeUntold where there is too little to judge by.
 const (
-	ChangeNone   Change = "none"
-	ChangeStep   Change = "step"
-	ChangeDrift  Change = "drift"
-	ChangeUntold Change = "not judged"
+	ChangeNone     Change = "none"
+	ChangeStep     Change = "step"
+	ChangeDrift    Change = "drift"
+	ChangeExchange Change = "exchange"
+	ChangeUntold   Change = "not judged"
 )
 
 // Scale is what the pictures of one transducer on one device say of depth and time.

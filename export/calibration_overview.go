@@ -54,15 +54,15 @@ func (w *writer) calibrationGlance(c *analyse.Calibration, o overview.Overview) 
 // devicesFirst lists the devices that are not steady, with the gravest of their
 // evidence.
 func (w *writer) devicesFirst(c *analyse.Calibration) Section {
-	s := Section{Title: "Devices to look at", Columns: headings("Device", "Verdict", "Files", "", "Gravest evidence")}
+	s := Section{Title: "Devices to look at", Columns: headings("Device", "Files", "Verdict and gravest evidence")}
 	for _, v := range analyse.DeviceVerdicts {
 		for i := range c.Devices {
 			d := &c.Devices[i]
 			if d.Verdict != v || v == analyse.DeviceSteady {
 				continue
 			}
-			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), text(string(v)), count(len(d.LookAt)), Cell{}, text(w.evidence(d.Remarks[:1]))).
-				marked(Plain, levels[string(v)]).to("devices", i+1))
+			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), count(len(d.LookAt)), text(string(v)+": "+w.evidence(d.Remarks[:1]))).
+				marked(Plain, cautionIf(len(d.LookAt)), levels[string(v)]).to("devices", i+1))
 		}
 	}
 	if len(s.Lines) == 0 {

@@ -26,7 +26,7 @@ const (
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
-	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "not judged": Muted,
+	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,

@@ -39,10 +39,10 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult) Table {
 				cell: func(r row) Cell { return count(r.Studies) }},
 			periodColumn[row]("first", "First picture", "Day of its first picture.", func(r row) ingest.Stamp { return r.First }),
 			periodColumn[row]("last", "Last picture", "Day of its last picture.", func(r row) ingest.Stamp { return r.Last }),
-			{Column: Column{Name: "software", Heading: "Software", Kind: Text, Width: 14, Wrap: true, Place: Front,
+			{Column: Column{Name: "software", Heading: "Software", Kind: Text, Width: 14, Wrap: true,
 				Meaning: "Software versions met, in the order of their first picture."},
 				cell: func(r row) Cell { return text(strings.Join(r.Software, listSeparator)) }},
-			{Column: Column{Name: "transducers", Heading: "Transducers", Kind: Text, Width: 13, Wrap: true, Place: Front,
+			{Column: Column{Name: "transducers", Heading: "Transducers", Kind: Text, Width: 13, Wrap: true,
 				Meaning: "Transducers as the files name them, in the order of their first picture."},
 				cell: func(r row) Cell { return text(strings.Join(r.Transducers, listSeparator)) }},
 			{Column: Column{Name: "errors", Heading: "Errors", Kind: Integer, Width: 8, Place: Aside, Signal: AlarmIfAny, Meaning: "Findings of severity error about single files of it."},
@@ -57,11 +57,11 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult) Table {
 
 // forThePen is a column of the sheet that stays empty, for a person to write in.
 func forThePen[R any](heading string, width float64) column[R] {
-	return column[R]{Column: Column{Heading: heading, Kind: Text, Width: width, Place: Front}, cell: func(R) Cell { return Cell{} }}
+	return column[R]{Column: Column{Heading: heading, Kind: Text, Width: width, Pen: true}, cell: func(R) Cell { return Cell{} }}
 }
 
 func deviceColumn[R any](w *writer, of func(R) *ingest.Device) column[R] {
-	return column[R]{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Wrap: true, Place: Front, Rule: deid.Device,
+	return column[R]{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 38, Wrap: true, Place: Front, Rule: deid.Device,
 		Meaning: "Maker, model and serial number."},
 		cell: func(r R) Cell { return text(w.namedDevice(of(r))) }, ruleOf: settled[R]}
 }
@@ -76,7 +76,7 @@ func (w *writer) namedDevice(d *ingest.Device) string {
 
 // periodColumn is a day that is about pictures of many patients.
 func periodColumn[R any](name, heading, meaning string, of func(R) ingest.Stamp) column[R] {
-	return column[R]{Column: Column{Name: name, Heading: heading, Kind: Date, Width: 11, Place: Front, Rule: deid.Period, Meaning: meaning},
+	return column[R]{Column: Column{Name: name, Heading: heading, Kind: Date, Width: 11, Rule: deid.Period, Meaning: meaning},
 		cell: func(r R) Cell { return date(of(r)) }}
 }
 
@@ -84,12 +84,15 @@ func periodColumn[R any](name, heading, meaning string, of func(R) ingest.Stamp)
 func (w *writer) evidence(remarks []analyse.Remark) string {
 	parts := make([]string, len(remarks))
 	for i, r := range remarks {
-		parts[i] = r.Text
+		var about []string
 		if r.Other != nil {
-			parts[i] += "; the other device is " + w.device(r.Other)
+			about = append(about, "the other device: "+w.namedDevice(r.Other))
 		}
 		if day := w.rules.Time(deid.Period, nil, r.Since.T); !r.Since.IsZero() && !day.IsZero() {
-			parts[i] += "; since " + day.Format(time.DateOnly)
+			about = append(about, "since "+day.Format(time.DateOnly))
+		}
+		if parts[i] = r.Text; len(about) > 0 {
+			parts[i] += " (" + strings.Join(about, listSeparator) + ")"
 		}
 	}
 	return strings.Join(parts, comparedSeparator)

@@ -30,7 +30,7 @@ func (w *writer) scaleTable(devices []analyse.DeviceResult) Table {
 			value("slope_high", "95 % to", "1", 4, "Upper end of its 95 % confidence interval.", func(s *analyse.Scale) ingest.Optional[float64] { return s.SlopeHigh }),
 			value("intercept_mm", "Intercept (mm)", "mm", 2, "Depth shown at a stated depth of 0: should be near 0.", func(s *analyse.Scale) ingest.Optional[float64] { return s.InterceptMM }),
 			value("residual_mm", "Residual SD (mm)", "mm", 3, "Standard deviation of the depth shown about the line.", func(s *analyse.Scale) ingest.Optional[float64] { return s.ResidualMM }),
-			{Column: Column{Name: "change", Heading: "Change over time", Kind: Text, Width: 12, Signal: ByWord, Meaning: "none, step, drift, or not judged: of the scale of the same settings, or where all settings became others, none of them."},
+			{Column: Column{Name: "change", Heading: "Change over time", Kind: Text, Width: 12, Signal: ByWord, Meaning: "none, step, drift, exchange (with another device) or not judged: what became of the scale of the same settings."},
 				cell: func(r row) Cell { return text(string(r.item.Change)) }},
 			value("change_percent", "Change (%)", "%", 2, "How much larger mm per pixel became.", func(s *analyse.Scale) ingest.Optional[float64] { return s.ChangePercent }),
 			periodColumn[row]("since", "Since", "First day after a step.", func(r row) ingest.Stamp { return r.item.Since }),

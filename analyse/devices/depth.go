@@ -61,19 +61,28 @@ func describeDepth(p *probe, stated []*reading) {
 	}
 }
 
-// fewestDepths is how many depths a slope needs that speaks of more than two settings.
-const fewestDepths = 3
+// What a slope needs to speak of a scale: so many depths, and so long a way between
+// them that the whole millimetre in which depth is stated does not matter. mostPaired
+// bounds the work; more pictures tell no more.
+const (
+	fewestDepths = 3
+	depthRangeMM = 10
+	mostPaired   = 200
+)
 
 // unfollowed tells a layout whose scale does not follow the stated depth at all, as
 // where one scale was copied into every file.
 func (d *device) unfollowed(group []*reading) bool {
 	var x, y []float64
 	depths := map[float64]bool{}
-	for _, r := range group {
+	for i := 0; i < len(group); i += 1 + len(group)/mostPaired {
+		r := group[i]
 		x, y, depths[r.depth] = append(x, r.depth), append(y, r.shown()), true
 	}
-	line, ok := stats.FitLine(x, y)
-	if !ok || len(depths) < fewestDepths || line.Slope.High >= followLow && line.Slope.Low <= followHigh {
+	span := slices.Max(x) - slices.Min(x)
+	slope, ok := stats.MedianSlope(x, y)
+	if !ok || len(depths) < fewestDepths || span < depthRangeMM ||
+		slope*span/(span-2*depthStep) >= followLow && slope*span/(span+2*depthStep) <= followHigh {
 		return false
 	}
 	verdict := analyse.DeviceContradicts
@@ -81,7 +90,7 @@ func (d *device) unfollowed(group []*reading) bool {
 		verdict = analyse.DeviceLook // enlarged parts would look like this, and could not be told
 	}
 	d.remark(analyse.Remark{Reason: analyse.ReasonDepth, Verdict: verdict,
-		Text: fmt.Sprintf("the scale does not follow the stated depth: 1 mm more depth shows %.3g mm more (%d pictures, %d depths)", line.Slope.Value, len(group), len(depths))})
+		Text: fmt.Sprintf("the scale does not follow the stated depth: 1 mm more depth shows %.3g mm more (%d pictures, %d depths)", slope, len(group), len(depths))})
 	d.look(analyse.ReasonDepth, group, "compare the stated depth, the depth marks and the scale")
 	return true
 }

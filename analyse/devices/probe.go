@@ -122,7 +122,7 @@ func (d *device) drifts(p *probe, slope, span float64) {
 	d.remark(analyse.Remark{Reason: analyse.ReasonDrift, Verdict: verdictOf(slope * span),
 		Text: fmt.Sprintf("mm per pixel of the same settings drift: %+.3g %% over %.0f days", percent(slope*span), span)})
 	pair := extremes(p)
-	d.look(analyse.ReasonDrift, pair, "one of the earliest and the latest pictures of one setting: compare their depth marks with their scales")
+	d.look(analyse.ReasonDrift, pair, "the earliest and the latest picture of one setting: compare their depth marks with their scales")
 }
 
 // extremes are the first and the last readings of the view that spans most time.
@@ -163,7 +163,7 @@ func (d *device) steps(p *probe, step stats.Step) {
 	}
 	d.remark(analyse.Remark{Reason: analyse.ReasonStep, Verdict: verdictOf(step.Shift), Text: text, Since: stamp(since)})
 	around := p.dated[max(0, step.At-mostFiles/2):min(len(p.dated), step.At+mostFiles/2)]
-	d.look(analyse.ReasonStep, around, "one of the last pictures before a step of the scale and the first after it: compare their depth marks with their scales")
+	d.look(analyse.ReasonStep, around, "among the last pictures before a step of the scale and the first after it: compare their depth marks with their scales")
 }
 
 // softwareParts tells that no version stands on both sides of the step.

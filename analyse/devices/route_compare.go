@@ -36,7 +36,7 @@ func (d *device) compareRoutes() {
 			faults = append(faults, routeFault{d.Routes[i].Number, what, byRoute[i]})
 		}
 	}
-	d.routesContradict(faults)
+	d.routesContradict(faults, first)
 	d.readings = slices.DeleteFunc(d.readings, func(r *reading) bool { return left[r.route] })
 }
 
@@ -160,7 +160,7 @@ type routeFault struct {
 }
 
 // routesContradict tells of the routes, of those with one fault together.
-func (d *device) routesContradict(faults []routeFault) {
+func (d *device) routesContradict(faults []routeFault, first []*reading) {
 	var order []string
 	by := map[string][]routeFault{}
 	for _, f := range faults {
@@ -182,5 +182,8 @@ func (d *device) routesContradict(faults []routeFault) {
 		d.remark(analyse.Remark{Reason: analyse.ReasonResampled, Verdict: analyse.DeviceContradicts,
 			Text: fmt.Sprintf("%d pictures of %s are %s", len(readings), name, what)})
 		d.look(analyse.ReasonResampled, readings, "a picture that was resized: compare its depth marks with its scale")
+		if i := slices.IndexFunc(first, func(r *reading) bool { return r.depth == readings[0].depth }); i >= 0 {
+			d.look(analyse.ReasonResampled, first[i:i+1], "for comparison: a picture of route 1 at the stated depth of the first one")
+		}
 	}
 }

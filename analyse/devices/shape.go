@@ -42,7 +42,7 @@ func (d *device) oneShape(group []*reading) {
 		verdict = analyse.DeviceLook
 	}
 	d.remark(analyse.Remark{Reason: analyse.ReasonShape, Verdict: verdict,
-		Text: fmt.Sprintf("%d of %d pictures of one layout have another pixel shape (across ÷ down up to %+.3g %% off)%s", len(off), len(group), percent(furthest(off)), d.shared(off))})
+		Text: fmt.Sprintf("%d of %d pictures of one layout: another pixel shape, across ÷ down up to %+.3g %% off%s", len(off), len(group), percent(furthest(off)), d.shared(off))})
 	readings := make([]*reading, len(off))
 	for i := range off {
 		readings[i] = off[i].reading

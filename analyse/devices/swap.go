@@ -2,11 +2,11 @@ package devices
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"leadline/analyse"
 	"leadline/analyse/stats"
-	"leadline/ingest"
 )
 
 // The limits of an exchange: common practice, no source.
@@ -128,13 +128,11 @@ func (a parted) exchanged(b parted) bool {
 
 // swapped tells of it on one of the two; a step that says the same is taken back.
 func (a parted) swapped(b parted) {
-	kept := a.Remarks[:0]
-	for _, r := range a.Remarks {
-		if r.Reason != analyse.ReasonStep && r.Reason != analyse.ReasonModel {
-			kept = append(kept, r)
-		}
+	explained := func(reason analyse.RemarkReason) bool {
+		return reason == analyse.ReasonStep || reason == analyse.ReasonModel
 	}
-	a.Remarks = kept
+	a.Remarks = slices.DeleteFunc(a.Remarks, func(r analyse.Remark) bool { return explained(r.Reason) })
+	a.LookAt = slices.DeleteFunc(a.LookAt, func(l analyse.LookAt) bool { return explained(l.Reason) })
 	a.remark(analyse.Remark{Reason: analyse.ReasonSwapped, Verdict: analyse.DeviceContradicts, Since: stamp(a.first), Other: b.Device,
 		Text: "regions and scales are those that another device had before, and that device has its: were probes or serial numbers exchanged?"})
 	var after []*reading
@@ -144,7 +142,5 @@ func (a parted) swapped(b parted) {
 		}
 	}
 	a.look(analyse.ReasonSwapped, after, "one of the first pictures with region and scale of another device: which one made it?")
-	if a.scale.Change != analyse.ChangeStep {
-		a.scale.Since = ingest.Stamp{T: a.first}
-	}
+	a.scale.Change, a.scale.Since = analyse.ChangeExchange, stamp(a.first)
 }

@@ -36,7 +36,7 @@ func (d *device) moved() {
 			}
 			d.remark(analyse.Remark{Reason: analyse.ReasonStep, Verdict: analyse.DeviceLook, Since: stamp(group[at].at),
 				Text: fmt.Sprintf("no depth is stated, and all scales of a layout are new, each %.4g times an earlier one", math.Exp(shift))})
-			d.look(analyse.ReasonStep, group[max(0, at-mostFiles/2):], "one of the last pictures before all scales moved and the first after it: compare their depth marks with their scales")
+			d.look(analyse.ReasonStep, group[max(0, at-mostFiles/2):], "among the last pictures before all scales moved and the first after it: compare their depth marks with their scales")
 		}
 	}
 }

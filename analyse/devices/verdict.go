@@ -43,10 +43,12 @@ func (d *device) untold() {
 	case d.Compared > 0:
 	case len(d.readings) == 0:
 		say(analyse.ReasonUncalibrated, "no 2D picture with a scale, so there is nothing to compare")
+	case len(d.readings) < fewest:
+		say(analyse.ReasonTooFew, fmt.Sprintf("too few to compare: 2D pictures with a scale: %d, needed: %d", len(d.readings), fewest))
 	case !stated:
-		say(analyse.ReasonUncalibrated, "no picture with a scale states its depth (Depth of Scan Field): which ones must have one scale is not known, so only pixel shapes, sizes and a common shift of all scales were looked at")
+		say(analyse.ReasonUncalibrated, "no picture states its depth (Depth of Scan Field), so which ones must have one scale is not known; only pixel shapes, sizes, and a shift of all scales at once were looked at")
 	default:
-		say(analyse.ReasonTooFew, fmt.Sprintf("no setting has %d pictures or more to compare (%d pictures with a scale)", fewest, len(d.readings)))
+		say(analyse.ReasonTooFew, fmt.Sprintf("no setting has %d pictures or more to compare", fewest))
 	}
 }
 
@@ -59,7 +61,7 @@ func (d *device) agreement() string {
 			within += len(d.Settings[i].Images)
 		}
 	}
-	text := fmt.Sprintf("%d of %d pictures with a scale were compared: %d within %d settings of one scale each", d.Compared, len(d.readings), within, settings)
+	text := fmt.Sprintf("%d of %d pictures with a scale could be compared, and agree: %d in %s of one scale each", d.Compared, len(d.readings), within, counted(settings, "setting"))
 	if rest := d.Compared - within; rest > 0 {
 		text += fmt.Sprintf(", %d by the depth they show", rest)
 	}
@@ -69,4 +71,11 @@ func (d *device) agreement() string {
 		}
 	}
 	return text + "; too few to judge changes over time"
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -78,6 +78,21 @@ func TestFitLineNorris(t *testing.T) {
 	near(t, "slope of the library", l.Slope.Value, beta, 1e-13)
 }
 
+// TestMedianSlope: slopes that are counted by hand: (1,1) (2,2) (3,3) (4,40) has
+// 1 1 1 13 19 37, so 7.
+func TestMedianSlope(t *testing.T) {
+	got, ok := MedianSlope([]float64{1, 2, 3, 4}, []float64{1, 2, 3, 40})
+	if !ok {
+		t.Fatal("no slope")
+	}
+	near(t, "by hand", got, 7, 1e-12)
+	got, _ = MedianSlope([]float64{1, 2, 3, 4, 5, 6, 7}, []float64{2, 4, 6, 99, 10, 12, 14})
+	near(t, "one strange point of seven", got, 2, 1e-12)
+	if _, ok := MedianSlope([]float64{3, 3}, []float64{1, 2}); ok {
+		t.Error("a slope where x does not vary")
+	}
+}
+
 // TestNoLine: too few points, and points above each other, have no line.
 func TestNoLine(t *testing.T) {
 	for _, x := range [][]float64{nil, {1, 2}, {5, 5, 5, 5}} {

@@ -40,3 +40,21 @@ func FitLine(x, y []float64) (Line, bool) {
 	l.Intercept = around(my-slope*mx, t(n-2)*l.InterceptSE)
 	return l, true
 }
+
+// MedianSlope is the median of the slopes between all pairs of points of different x,
+// which a few strange points do not move (Theil 1950, Sen 1968, J Am Stat Assoc
+// 63:1379; from memory). It is false where no two points differ in x.
+func MedianSlope(x, y []float64) (float64, bool) {
+	var slopes []float64
+	for i := range x {
+		for j := range i {
+			if x[i] != x[j] {
+				slopes = append(slopes, (y[i]-y[j])/(x[i]-x[j]))
+			}
+		}
+	}
+	if len(slopes) == 0 {
+		return 0, false
+	}
+	return Median(slopes), true
+}

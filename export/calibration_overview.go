@@ -62,7 +62,7 @@ func (w *writer) devicesFirst(c *analyse.Calibration) Section {
 				continue
 			}
 			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), count(len(d.LookAt)), text(string(v)+": "+w.evidence(d.Remarks[:1]))).
-				marked(Plain, cautionIf(len(d.LookAt)), levels[string(v)]).to("devices", i+1))
+				marked(Plain, levels[string(v)]).to("devices", i+1))
 		}
 	}
 	if len(s.Lines) == 0 {

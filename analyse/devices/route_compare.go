@@ -29,7 +29,8 @@ func (d *device) compareRoutes() {
 	var faults []routeFault
 	for i := 1; i < len(d.Routes); i++ {
 		if sizeOf(d.Routes[i]) == sizeOf(d.Routes[0]) {
-			continue // scales of one size are compared setting by setting
+			d.Routes[i].Note = "of the size of route 1: compared setting by setting"
+			continue
 		}
 		if what := compareRoute(&d.Routes[i], d.Routes[0], first, byRoute[i]); what != "" {
 			left[i] = true

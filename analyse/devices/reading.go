@@ -69,9 +69,6 @@ func (r *reading) fill(region *analyse.Region) {
 // shown is the depth that the region shows, in mm.
 func (r *reading) shown() float64 { return float64(r.height) * r.y }
 
-// follows is the depth shown over the depth stated.
-func (r *reading) follows() float64 { return r.shown() / r.depth }
-
 // tallest is the 2D region with a finite scale both ways that shows most depth.
 func tallest(img *analyse.Image) *analyse.Region {
 	var best *analyse.Region

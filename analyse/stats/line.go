@@ -33,7 +33,7 @@ func FitLine(x, y []float64) (Line, bool) {
 		e := y[i] - my - slope*(x[i]-mx)
 		residual += e * e
 	}
-	l := Line{N: len(x), ResidualSD: math.Sqrt(residual / (n - 2))}
+	l := Line{N: len(x), ResidualSD: scatter(math.Sqrt(residual/(n-2)), largest(x, y))}
 	l.SlopeSE = l.ResidualSD / math.Sqrt(sxx)
 	l.InterceptSE = l.ResidualSD * math.Sqrt(1/n+mx*mx/sxx)
 	l.Slope = around(slope, t(n-2)*l.SlopeSE)

@@ -62,6 +62,7 @@ var defectList = []defect{
 	{"lossy-twice", lung, lossyTwice},
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
+	{"biplane-off", heart, biplaneOff},
 }
 
 var defects = func() map[string]defect {

@@ -112,3 +112,24 @@ func TestFleetTruth(t *testing.T) {
 		t.Errorf("%d faults among %d devices", faults, len(verdicts))
 	}
 }
+
+// TestRealDevices: the real pictures are of fifteen devices or so with one to four
+// pictures each, of which nothing can be told, and each row must say why. The one that
+// was scaled down after calibration is for a look; none contradicts itself.
+func TestRealDevices(t *testing.T) {
+	needReal(t)
+	_, tables := calibrated(t, realDir+"/real/us")
+	looked := 0
+	for _, row := range table(t, filepath.Join(tables, "devices.csv"))[1:] {
+		switch {
+		case row[1] == "look-at" && strings.Contains(row[2], "regions reach outside their pictures"):
+			looked++
+		case row[1] != "cannot-be-told" || row[2] == "":
+			t.Errorf("%s is %s: %s", row[0], row[1], row[2])
+		}
+	}
+	files := table(t, filepath.Join(tables, "look-at.csv"))[1:]
+	if looked != 1 || len(files) != 1 || !strings.HasSuffix(files[0][4], "examples_ybr_color.dcm") {
+		t.Errorf("%d devices to look at, files %v", looked, files)
+	}
+}

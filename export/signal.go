@@ -28,6 +28,7 @@ const (
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
 	"worse": Alarm, "unclear": Muted,
+	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,

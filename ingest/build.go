@@ -54,6 +54,7 @@ func (b *builder) build(f *dcm.File) *Instance {
 		picture = b.device(&d[ofPicture])
 	}
 	inst.CharacterSet, inst.Device = picture.CharacterSet, picture.Device
+	inst.Writer = b.pool.interner.writer(writerOf(&f.Meta))
 	inst.Problems = f.Data.Problems()
 	return inst
 }
@@ -150,6 +151,14 @@ func deviceOf(d *dcm.Dataset) Device {
 		Station:        d.String(dcm.StationName),
 		Transducer:     strings.Join(nonEmpty(d.Strings(dcm.TransducerData)), " "),
 		TransducerType: d.String(dcm.TransducerType),
+	}
+}
+
+func writerOf(meta *dcm.Dataset) Writer {
+	return Writer{
+		Class:   meta.String(dcm.ImplementationClassUID),
+		Version: meta.String(dcm.ImplementationVersionName),
+		Source:  meta.String(dcm.SourceApplicationEntityTitle),
 	}
 }
 

@@ -14,6 +14,9 @@ const (
 	RedPalette             Tag = 0x00281201
 	GreenPalette           Tag = 0x00281202
 	BluePalette            Tag = 0x00281203
+	RedSegments            Tag = 0x00281221
+	GreenSegments          Tag = 0x00281222
+	BlueSegments           Tag = 0x00281223
 	ExtendedOffsetTable    Tag = 0x7FE00001
 )
 
@@ -25,7 +28,7 @@ func pictureVR(t Tag) (VR, bool) {
 	case PlanarConfiguration, BitsStored, PixelRepresentation,
 		RedPaletteDescriptor, GreenPaletteDescriptor, BluePaletteDescriptor:
 		return VR{'U', 'S'}, true
-	case RedPalette, GreenPalette, BluePalette:
+	case RedPalette, GreenPalette, BluePalette, RedSegments, GreenSegments, BlueSegments:
 		return vrOW, true
 	case ExtendedOffsetTable:
 		return VR{'O', 'V'}, true
@@ -45,9 +48,23 @@ type Place struct {
 	Tag Tag
 	VR  VR
 	Big bool
-	// Inflated tells that the value lies in a deflated stream, so that Offset is none
-	// of the file.
-	Inflated bool
+	// Inflated is set where the value lies in a deflated stream, to which Offset
+	// belongs: it reads that stream on, forward only, up to the limit of a header.
+	Inflated io.ReaderAt
+}
+
+// inflated reads a deflated stream in pieces, so that little of it is held.
+type inflated struct{ s source }
+
+func (f inflated) ReadAt(b []byte, off int64) (n int, err error) {
+	for n < len(b) {
+		piece, err := f.s.at(off+int64(n), min(len(b)-n, laterRead))
+		if err != nil {
+			return n, err
+		}
+		n += copy(b[n:], piece)
+	}
+	return n, nil
 }
 
 // ScanPicture reads the header as Scan does, and with it the elements that a picture
@@ -62,8 +79,9 @@ func (s *Scanner) ScanPicture(r io.ReaderAt, size int64) (f *File, place *Place,
 
 // placed notes where the pixel data stand.
 func (s *Scanner) placed(h *header, f *frame) {
-	s.place = &Place{
-		Offset: h.value, Length: h.length, Open: h.undefined, Tag: h.tag, VR: h.vr, Big: f.enc.big, Inflated: s.src != source(&s.file),
+	s.place = &Place{Offset: h.value, Length: h.length, Open: h.undefined, Tag: h.tag, VR: h.vr, Big: f.enc.big}
+	if s.src != source(&s.file) {
+		s.place.Inflated = inflated{s.src}
 	}
 }
 

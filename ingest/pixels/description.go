@@ -55,8 +55,6 @@ func describe(h *dcm.File, place *dcm.Place) (*description, error) {
 		return nil, notDecoded("no pixel data")
 	case place.Tag != 0x7FE00010:
 		return nil, notDecoded("floating-point pixels")
-	case place.Inflated:
-		return nil, notDecoded("deflated transfer syntax")
 	case rows < 1 || columns < 1 || rows > maxPixels/columns:
 		return nil, notDecoded("%d rows of %d columns, at most %d pixels are unpacked", rows, columns, maxPixels)
 	case samples != 1 && samples != 3:

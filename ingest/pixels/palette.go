@@ -12,23 +12,22 @@ type palette struct {
 // readPalette reads the palettes of a picture, cut to 8 bits.
 func readPalette(d *dcm.Dataset) (*palette, error) {
 	p := &palette{}
-	tags := [3][2]dcm.Tag{
-		{dcm.RedPaletteDescriptor, dcm.RedPalette},
-		{dcm.GreenPaletteDescriptor, dcm.GreenPalette},
-		{dcm.BluePaletteDescriptor, dcm.BluePalette},
-	}
-	for i, pair := range tags {
-		numbers, data := d.Ints(pair[0]), d.Find(pair[1])
-		if len(numbers) != 3 || data == nil {
-			return nil, notDecoded("a palette that is not there, or is in segments")
+	for i, tags := range [3]channel{
+		{dcm.RedPaletteDescriptor, dcm.RedPalette, dcm.RedSegments},
+		{dcm.GreenPaletteDescriptor, dcm.GreenPalette, dcm.GreenSegments},
+		{dcm.BluePaletteDescriptor, dcm.BluePalette, dcm.BlueSegments},
+	} {
+		numbers := d.Ints(tags.descriptor)
+		if len(numbers) != 3 {
+			return nil, notDecoded("a palette without its descriptor")
 		}
 		entries, bits := numbers[0], numbers[2]
 		if entries == 0 {
 			entries = 1 << 16
 		}
-		table, ok := tableOf(data.Value, entries, bits, d.Big())
+		table, ok := tags.read(d, entries, bits)
 		if !ok {
-			return nil, notDecoded("a palette of %d entries of %d bits in %d bytes", entries, bits, len(data.Value))
+			return nil, notDecoded("a palette of %d entries of %d bits that does not hold them", entries, bits)
 		}
 		p.first, p.tables[i] = int(int16(numbers[1])), table
 	}
@@ -36,6 +35,19 @@ func readPalette(d *dcm.Dataset) (*palette, error) {
 		return nil, notDecoded("palettes of different lengths")
 	}
 	return p, nil
+}
+
+// channel is where one colour of a palette stands: as a table, or in segments.
+type channel struct{ descriptor, table, segments dcm.Tag }
+
+func (c channel) read(d *dcm.Dataset, entries, bits int) ([]byte, bool) {
+	if e := d.Find(c.table); e != nil {
+		return tableOf(e.Value, entries, bits, d.Big())
+	}
+	if e := d.Find(c.segments); e != nil && bits == 16 {
+		return expand(wordsOf(e.Value, d.Big()), entries)
+	}
+	return nil, false
 }
 
 // tableOf reads entries of one byte or of one word. Entries of 8 bits in words of 16

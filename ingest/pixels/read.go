@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 
 	"leadline/ingest/dcm"
 )
@@ -39,7 +40,11 @@ func First(r io.ReaderAt, size int64) (f *Frame, err error) {
 	if err != nil {
 		return nil, err
 	}
-	return d.read(&file{r, size})
+	from := &file{r, size}
+	if place.Inflated != nil {
+		from = &file{place.Inflated, math.MaxInt64}
+	}
+	return d.read(from)
 }
 
 // file is what pixels are read from.
@@ -55,7 +60,7 @@ func (f *file) at(off, n int64) ([]byte, error) {
 	}
 	b := make([]byte, n)
 	if got, err := f.r.ReadAt(b, off); int64(got) < n {
-		if err == nil || errors.Is(err, io.EOF) {
+		if err == nil || errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 			return nil, notDecoded("the pixel data are cut short")
 		}
 		return nil, fmt.Errorf("reading pixel data: %w", err)

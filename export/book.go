@@ -48,6 +48,9 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
 	}
+	if result.Pictures {
+		tables = append(tables, w.rulers())
+	}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline audit",

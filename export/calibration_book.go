@@ -15,6 +15,9 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	}
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
 	tables := []Table{w.files(), w.deviceTable(c.Devices), w.regions(), w.findings()}
+	if c.Pictures {
+		tables = append(tables, w.rulers())
+	}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline check of devices",

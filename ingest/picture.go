@@ -29,10 +29,18 @@ func (a *Archive) FirstFrame(inst *Instance) (*pixels.Frame, error) {
 		return nil, fmt.Errorf("opening a picture: %s", reasonOf(err)) // without the path, which may be a name
 	}
 	defer body.Close()
+	frame, err := firstOf(body, inst.Bytes)
+	if err != nil && !errors.As(err, new(*pixels.NotDecodedError)) {
+		return nil, errors.New(reasonOf(err))
+	}
+	return frame, err
+}
+
+func firstOf(body io.Reader, size int64) (*pixels.Frame, error) {
 	if file, ok := body.(sized); ok {
 		return ofFile(file)
 	}
-	return pixels.First(&prefix{r: body}, inst.Bytes)
+	return pixels.First(&prefix{r: body}, size)
 }
 
 // sized is a file of its own.

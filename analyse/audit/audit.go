@@ -16,6 +16,7 @@ import (
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
+	"leadline/analyse/pictures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/ingest"
@@ -40,6 +41,8 @@ type Options struct {
 	Since, Until time.Time
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
+	// FirstFrame unpacks pictures; nil where none shall be looked at.
+	FirstFrame pictures.Source
 }
 
 // Run audits an archive. The result is the same for the same archive and options,
@@ -47,6 +50,7 @@ type Options struct {
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
 	calipers, lost := assignCalipers(opts.Calipers, archive)
+	result.Pictures = opts.FirstFrame != nil
 	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
 	if err != nil {
 		return nil, err
@@ -60,6 +64,9 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 
 // study fills one study and returns its findings.
 func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
+	if opts.FirstFrame != nil {
+		pictures.Read(s, opts.FirstFrame)
+	}
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)

@@ -15,6 +15,9 @@ type candidate struct {
 	fault string
 }
 
+// present is the share of the ticks that are seen.
+func (c *candidate) present() float64 { return float64(len(c.ticks)) / float64(c.steps()+1) }
+
 func (c *candidate) steps() int { return c.ticks[len(c.ticks)-1].n }
 
 // Find looks for the ruler of a picture.
@@ -74,7 +77,7 @@ func (p *Picture) best() (best, other *candidate) {
 		return mostTicks(doubtful), nil
 	}
 	for _, c := range append(sure, doubtful...) {
-		if math.Abs(c.x-best.x) <= elsewhere && len(c.ticks) > len(best.ticks) && c.line.pitch < 0.6*best.line.pitch {
+		if math.Abs(c.x-best.x) <= elsewhere && c.finer(best) {
 			return best, c
 		}
 	}
@@ -84,6 +87,11 @@ func (p *Picture) best() (best, other *candidate) {
 		}
 	}
 	return best, nil
+}
+
+// finer tells that the ticks of another are only every so-manieth of these.
+func (c *candidate) finer(other *candidate) bool {
+	return len(c.ticks) > len(other.ticks) && c.line.pitch < 0.6*other.line.pitch && c.present() >= minPresent
 }
 
 // elsewhere is how far apart two columns stand that are two rulers, in pixels.
@@ -128,7 +136,7 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 		return nil
 	}
 	var faults []string
-	if count < minPresent*float64(c.steps()+1) {
+	if c.present() < minPresent {
 		faults = append(faults, fmt.Sprintf("%d of %d are seen", len(ticks), c.steps()+1))
 	}
 	if limit := math.Min(maxResidual, maxResidualShare*l.pitch); l.residual > limit {

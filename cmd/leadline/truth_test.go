@@ -19,7 +19,13 @@ const demoDir = "../../testdata/demo"
 // and with its caliper table where asked.
 func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	t.Helper()
-	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
+	return auditLooking(t, dir, withTable, false)
+}
+
+// auditLooking looks at the pictures too where asked.
+func auditLooking(t *testing.T, dir string, withTable, withPictures bool) *analyse.Result {
+	t.Helper()
+	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{Pictures: withPictures})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +43,11 @@ func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 		}
 		protocols = append(protocols, p)
 	}
-	result, err := audit.Run(context.Background(), archive, audit.Options{Protocols: protocols, Calipers: calipers})
+	run := audit.Options{Protocols: protocols, Calipers: calipers}
+	if withPictures {
+		run.FirstFrame = archive.FirstFrame
+	}
+	result, err := audit.Run(context.Background(), archive, run)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,6 +63,11 @@ func TestTruth(t *testing.T) {
 // TestTruthOfTable gives the caliper table too, and wants what it adds.
 func TestTruthOfTable(t *testing.T) {
 	holdToTruth(t, auditDemo(t, demoDir, true), "truth.csv", "truth-calipers.csv")
+}
+
+// TestTruthOfPictures looks at the pictures too, and wants what their rulers add.
+func TestTruthOfPictures(t *testing.T) {
+	holdToTruth(t, auditLooking(t, demoDir, true, true), "truth.csv", "truth-calipers.csv", "truth-pixels.csv")
 }
 
 func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {

@@ -33,8 +33,11 @@ func First(r io.ReaderAt, size int64) (f *Frame, err error) {
 	}()
 	var s dcm.Scanner
 	header, place, err := s.ScanPicture(r, size)
-	if err != nil {
+	switch {
+	case errors.As(err, new(*dcm.FormatError)), errors.As(err, new(*dcm.LimitError)), errors.Is(err, dcm.ErrNotDICOM):
 		return nil, notDecoded("the header cannot be read: %s", err)
+	case err != nil:
+		return nil, err
 	}
 	d, err := describe(header, place)
 	if err != nil {

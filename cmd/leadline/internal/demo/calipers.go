@@ -51,11 +51,12 @@ func secondLook(uid string, points []ingest.Point) []ingest.Point {
 
 // caliperTable is the name of the table, truthTable that of what an audit of the
 // folder must find, caliperTruth that of what it finds in addition where the
-// caliper table is given to it.
+// caliper table is given to it, pictureTruth where it looks at pictures (--pixels).
 const (
 	caliperTable = "calipers.csv"
 	truthTable   = "truth.csv"
 	caliperTruth = "truth-calipers.csv"
+	pictureTruth = "truth-pixels.csv"
 )
 
 // caliperCSV writes the table (design: where calipers come from).
@@ -69,13 +70,27 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// truthCSV writes what must be found: of the files, or of the caliper table.
-func truthCSV(studies []*study, ofTable bool) ([]byte, error) {
+// table is where a row of the truth stands.
+func (t truthRow) table() string {
+	switch t.path {
+	case caliperTable:
+		return caliperTruth
+	case inPicture:
+		return pictureTruth
+	}
+	return truthTable
+}
+
+// truthCSV writes what must be found that stands in one of the tables of truth.
+func truthCSV(studies []*study, table string) ([]byte, error) {
 	rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
 	for _, s := range studies {
 		for _, t := range s.truth {
-			if (t.path == caliperTable) != ofTable {
+			if t.table() != table {
 				continue
+			}
+			if table == pictureTruth {
+				t.path = ""
 			}
 			rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 		}

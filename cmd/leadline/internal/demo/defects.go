@@ -62,6 +62,7 @@ var defectList = []defect{
 	{"lossy-twice", lung, lossyTwice},
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
+	{"ruler-off", lung, rulerOff},
 }
 
 var defects = func() map[string]defect {

@@ -29,13 +29,13 @@ type Options struct {
 type Summary struct {
 	Studies, Files int
 	Bytes          int64
-	// Planted are the rows of truth.csv and truth-calipers.csv.
+	// Planted are the rows of truth.csv, truth-calipers.csv and truth-pixels.csv.
 	Planted int
 }
 
-// Write draws the archive below dir, which it makes. truth.csv, calipers.csv and
-// truth-calipers.csv stand in dir beside the folders of the studies. Paths in truth.csv are relative to
-// dir, with forward slashes.
+// Write draws the archive below dir, which it makes. calipers.csv and truth.csv,
+// truth-calipers.csv and truth-pixels.csv stand in dir beside the folders of the studies.
+// Paths in truth.csv are relative to dir, with forward slashes.
 func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 	list := plans(o)
 	studies := make([]*study, len(list))
@@ -85,23 +85,20 @@ func archiveOnce(studies []*study) {
 }
 
 func writeTables(dir string, studies []*study, total *Summary) error {
-	truth, err := truthCSV(studies, false)
-	if err != nil {
-		return err
-	}
-	ofTable, err := truthCSV(studies, true)
-	if err != nil {
-		return err
-	}
 	calipers, err := caliperCSV(studies)
 	if err != nil {
 		return err
 	}
 	strangers := map[string][]byte{
-		truthTable: truth, caliperTable: calipers, caliperTruth: ofTable,
+		caliperTable:                 calipers,
 		"exports/README.txt":         []byte("Exports of the hand-held devices, one folder a ward. Not a DICOM file.\n"),
 		"zz-recovered/US0004.dcm":    emptyZip,
 		"media/ward-a/INVENTORY.TXT": []byte("IM0001 and following: see the sequence in the headers.\n"),
+	}
+	for _, table := range []string{truthTable, caliperTruth, pictureTruth} {
+		if strangers[table], err = truthCSV(studies, table); err != nil {
+			return err
+		}
 	}
 	for path, content := range strangers {
 		if err := writeFile(dir, path, content, total); err != nil {

@@ -39,6 +39,7 @@ func method() []Section {
 			"First derivatives are enough within 5 % of u, checked by Monte Carlo (JCGM 101:2008), for calipers of tens of pixels. They are not for distances of about a pixel, slopes over a few columns, angles near 0, 90 (between two lines) and 180 degrees, the peak of a trace with several points nearly as high, and ratios whose denominator is known to no better than about 15 %.",
 			"Sheets show values to the second digit of U (JCGM 100:2008, 7.2.6); the cells, and the CSV tables, hold the whole number.",
 		}},
+		{Title: "The ruler in the picture (only with --pixels)", Paragraphs: rulerMethod()},
 		{Title: "Verdict", Paragraphs: []string{
 			"agrees: |reported − rebuilt| ≤ half a unit of the reported number's last place + U. Otherwise: differs. There is no other tolerance. Depths and velocities at a point or on average are compared with their sign, unless the sign of the scale contradicts the standard; everything else by its size.",
 			"Where they differ, typical faults are tried: a power of ten between units of the quantity, the picture resampled after calibration (where the bounds of the regions tell by how much), Pixel Spacing in place of the region, the steps of both axes swapped, the scale of another region of the picture, another timing of the frames. Each gives another value with its own U; where the reported value agrees with that by the same rule, the note names it, and all of several. The verdict stays, and nothing is corrected.",

@@ -46,11 +46,13 @@ const (
 // pictures, and stand on bright echoes in others.
 var levels = []byte{24, 48, 80, 120, 170, 220}
 
-// Larger marks are wider, higher or heavier (wider and brighter) than all smaller ones
-// by at least these factors.
+// Larger marks are wider or higher than all smaller ones and heavier too, or heavier
+// alone, by at least these factors. Size alone does not count: where a picture was
+// resampled, every second mark may lie on one row and the others on two, of one mass.
 const (
-	largerSize = 1.3
-	largerMass = 1.5
+	largerSize     = 1.3
+	largerWithMass = 1.2
+	largerMass     = 1.5
 )
 
 // Bounds of plausible depth in mm for what a device shows of a newborn: common practice,

@@ -12,14 +12,15 @@ type larger struct {
 	phase        int
 }
 
-// sizes are the ways in which a mark is larger than others, with the least factor.
+// sizes are the ways in which a mark is larger than others, with the least factor and
+// the least factor of mass that goes with it.
 var sizes = []struct {
-	of     func(tick) float64
-	factor float64
+	of           func(tick) float64
+	factor, mass float64
 }{
-	{func(t tick) float64 { return t.width() }, largerSize},
-	{func(t tick) float64 { return t.height() }, largerSize},
-	{func(t tick) float64 { return t.mass }, largerMass},
+	{tick.width, largerSize, largerWithMass},
+	{tick.height, largerSize, largerWithMass},
+	{tick.weight, largerMass, largerMass},
 }
 
 // largerOf finds the larger marks.
@@ -62,8 +63,9 @@ func separated(ticks []tick, every int) (phase int, ok bool) {
 		if len(big) < 2 || len(small) < 3 {
 			continue
 		}
+		heavier := least(big, tick.weight) / most(small, tick.weight)
 		for _, s := range sizes {
-			if least(big, s.of) >= s.factor*most(small, s.of) {
+			if heavier >= s.mass && least(big, s.of) >= s.factor*most(small, s.of) {
 				return phase, true
 			}
 		}
@@ -104,8 +106,7 @@ func (l larger) small(ticks []tick) []tick {
 // other.
 func fading(ticks []tick, l larger) float64 {
 	small := l.small(ticks)
-	weight := func(t tick) float64 { return t.mass }
-	upper, lower := median(small[:len(small)/2], weight), median(small[len(small)/2:], weight)
+	upper, lower := median(small[:len(small)/2], tick.weight), median(small[len(small)/2:], tick.weight)
 	return math.Max(upper, lower) / math.Max(math.Min(upper, lower), 1)
 }
 
@@ -125,6 +126,7 @@ func alikeShare(ticks []tick, l larger) float64 {
 
 func (t tick) width() float64  { return t.mark.width() }
 func (t tick) height() float64 { return t.mark.height() }
+func (t tick) weight() float64 { return t.mass }
 
 func median(ticks []tick, of func(tick) float64) float64 {
 	values := make([]float64, len(ticks))

@@ -16,6 +16,9 @@ const (
 	// nearest row (0.29 rms), and resampling blurs it.
 	maxResidual      = 0.45
 	maxResidualShare = 0.03
+	// maxScatter is the largest expanded uncertainty of the pitch (k = 2), as a share of
+	// it, that the scatter of the rows alone may make: issue 6 wants 0.5 %.
+	maxScatter = 0.005
 	// maxStrangers is how many other marks, as a share of the ticks, may stand in the
 	// column between them.
 	maxStrangers = 0.25
@@ -35,9 +38,13 @@ const (
 	minAlone  = 0.7
 	clearance = 4
 	// alike is how far the sizes of most minor ticks may lie apart, in pixels.
-	alike      = 1
-	minAlike   = 0.8
-	maxHeight  = 14
+	alike     = 1
+	minAlike  = 0.8
+	maxHeight = 14
+	// Small ticks are low, in pixels or as a share of the pitch; lines of text and the
+	// blocks of bars are half as high as they are apart.
+	lowPixels  = 3
+	lowShare   = 0.25
 	widthShare = 32
 	minWidth   = 24
 )
@@ -47,7 +54,8 @@ const (
 var levels = []byte{24, 48, 80, 120, 170, 220}
 
 // Larger marks are wider or higher than all smaller ones and heavier too, or heavier
-// alone, by at least these factors. Size alone does not count: where a picture was
+// alone, by at least these factors; of the mass that goes with a size the medians count.
+// Size alone does not: where a picture was
 // resampled, every second mark may lie on one row and the others on two, of one mass.
 const (
 	largerSize     = 1.3

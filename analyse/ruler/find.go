@@ -142,11 +142,17 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 	if limit := math.Min(maxResidual, maxResidualShare*l.pitch); l.residual > limit {
 		faults = append(faults, fmt.Sprintf("they lie off equal distances by %.2f pixels", l.residual))
 	}
+	if 2*l.scatter > maxScatter*l.pitch {
+		faults = append(faults, "their scatter leaves the scale uncertain by more than 0.5 %")
+	}
 	if s := strangers(ticks, col); float64(s) > maxStrangers*count {
 		faults = append(faults, fmt.Sprintf("%d other marks stand among them", s))
 	}
 	if alikeShare(ticks, c.larger) < minAlike {
 		faults = append(faults, "they are of many sizes")
+	}
+	if h := median(c.larger.small(ticks), tick.height); h > math.Max(lowPixels, lowShare*l.pitch) {
+		faults = append(faults, fmt.Sprintf("they are %.3g pixels high", h))
 	}
 	if fading(ticks, c.larger) > maxFading {
 		faults = append(faults, "they fade from one end to the other")

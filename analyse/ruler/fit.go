@@ -8,7 +8,8 @@ import "math"
 var placing = 0.5 / math.Sqrt(3)
 
 // line is the straight line through rows against numbers, by least squares.
-type line struct{ first, pitch, u, residual float64 }
+// scatter is u by the scatter alone.
+type line struct{ first, pitch, u, residual, scatter float64 }
 
 // fit draws the line and gives the standard uncertainty of its slope: that of a row,
 // from the scatter or from placing, whichever is larger, by the root of the sum of
@@ -34,7 +35,8 @@ func fit(ticks []tick) line {
 		squares += d * d
 	}
 	l.residual = math.Sqrt(squares / count)
-	l.u = math.Max(placing, math.Sqrt(squares/(count-2))) / math.Sqrt(nn)
+	l.scatter = math.Sqrt(squares/(count-2)) / math.Sqrt(nn)
+	l.u = math.Max(placing/math.Sqrt(nn), l.scatter)
 	return l
 }
 

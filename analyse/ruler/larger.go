@@ -63,7 +63,7 @@ func separated(ticks []tick, every int) (phase int, ok bool) {
 		if len(big) < 2 || len(small) < 3 {
 			continue
 		}
-		heavier := least(big, tick.weight) / most(small, tick.weight)
+		heavier := median(big, tick.weight) / median(small, tick.weight)
 		for _, s := range sizes {
 			if heavier >= s.mass && least(big, s.of) >= s.factor*most(small, s.of) {
 				return phase, true

@@ -132,6 +132,29 @@ func (p *Picture) mean(m *mark, y int) float64 {
 	return float64(sum) / m.width()
 }
 
+// darkGaps counts the gaps between neighbouring ticks, and those of them that are dark.
+func (p *Picture) darkGaps(ticks []tick) (dark, gaps int) {
+	for i := 1; i < len(ticks); i++ {
+		above, below := ticks[i-1], ticks[i]
+		if below.n != above.n+1 {
+			continue
+		}
+		gaps++
+		peak, between := 0.0, 0.0
+		for y := above.y0; y < below.y0-around; y++ {
+			if v := p.mean(above.mark, y); y <= above.y1 {
+				peak = max(peak, v)
+			} else if y > above.y1+around {
+				between = max(between, v)
+			}
+		}
+		if between < darkShare*peak {
+			dark++
+		}
+	}
+	return dark, gaps
+}
+
 // alone tells that nothing brighter than a level stands beside a mark.
 func (p *Picture) alone(m *mark, level byte) bool {
 	for y := m.y0; y <= m.y1; y++ {

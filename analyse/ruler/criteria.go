@@ -41,6 +41,11 @@ const (
 	alike     = 1
 	minAlike  = 0.8
 	maxHeight = 14
+	// minDark is the share of the gaps between ticks that must be dark: nothing in them,
+	// over the width of the tick above, is darkShare times as bright as that. Letters
+	// have a second stroke there.
+	minDark   = 0.6
+	darkShare = 0.6
 	// Small ticks are low, in pixels or as a share of the pitch; lines of text and the
 	// blocks of bars are half as high as they are apart.
 	lowPixels  = 3

@@ -142,6 +142,9 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 	if limit := math.Min(maxResidual, maxResidualShare*l.pitch); l.residual > limit {
 		faults = append(faults, fmt.Sprintf("they lie off equal distances by %.2f pixels", l.residual))
 	}
+	if dark, gaps := p.darkGaps(ticks); float64(dark) < minDark*float64(gaps) {
+		faults = append(faults, "other marks stand between most of them")
+	}
 	if 2*l.scatter > maxScatter*l.pitch {
 		faults = append(faults, "their scatter leaves the scale uncertain by more than 0.5 %")
 	}

@@ -132,6 +132,43 @@ func (p *Picture) mean(m *mark, y int) float64 {
 	return float64(sum) / m.width()
 }
 
+// whole tells that a mark does not grow to far larger where it is cut out at half the
+// level: it is no part of a letter.
+func (p *Picture) whole(m *mark, level byte) bool {
+	const reach = clearance
+	width, height := m.x1-m.x0+1+2*reach, m.y1-m.y0+1+2*reach
+	seen := make([]bool, width*height)
+	var next []int
+	visit := func(x, y int) {
+		at := y*width + x
+		px, py := m.x0-reach+x, m.y0-reach+y
+		if x < 0 || y < 0 || x >= width || y >= height || px < 0 || py < 0 || px >= p.Columns || py >= p.Rows ||
+			seen[at] || p.Grey[py*p.Columns+px] <= level/2 {
+			return
+		}
+		seen[at] = true
+		next = append(next, at)
+	}
+	for y := reach; y < height-reach; y++ {
+		for x := reach; x < width-reach; x++ {
+			visit(x, y)
+		}
+	}
+	for len(next) > 0 {
+		x, y := next[len(next)-1]%width, next[len(next)-1]/width
+		next = next[:len(next)-1]
+		if x == 0 || y == 0 || x == width-1 || y == height-1 {
+			return false
+		}
+		for dy := -1; dy <= 1; dy++ {
+			for dx := -1; dx <= 1; dx++ {
+				visit(x+dx, y+dy)
+			}
+		}
+	}
+	return true
+}
+
 // darkGaps counts the gaps between neighbouring ticks, and those of them that are dark.
 func (p *Picture) darkGaps(ticks []tick) (dark, gaps int) {
 	for i := 1; i < len(ticks); i++ {

@@ -37,6 +37,10 @@ const (
 	// pixels to both sides; letters never do.
 	minAlone  = 0.7
 	clearance = 4
+	// minWhole is the share of ticks that are whole marks: cut out at half the brightness
+	// they do not grow by clearance pixels. Strokes of letters do, and some ticks on
+	// bright echoes.
+	minWhole = 0.5
 	// alike is how far the sizes of most minor ticks may lie apart, in pixels.
 	alike     = 1
 	minAlike  = 0.8

@@ -121,10 +121,13 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 	for _, t := range ticks {
 		c.x += float64(t.x0+t.x1+1) / 2 / float64(len(ticks))
 	}
-	span, alone := l.pitch*float64(c.steps()), 0
+	span, alone, whole := l.pitch*float64(c.steps()), 0, 0
 	for _, t := range ticks {
 		if p.alone(t.mark, level) {
 			alone++
+		}
+		if p.whole(t.mark, level) {
+			whole++
 		}
 	}
 	count := float64(len(ticks))
@@ -132,7 +135,7 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 	if c.larger.every == 0 {
 		covered = minSpanAlike
 	}
-	if l.pitch < minPitch || span < covered*p.height() || float64(alone) < minAlone*count {
+	if l.pitch < minPitch || span < covered*p.height() || float64(alone) < minAlone*count || float64(whole) < minWhole*count {
 		return nil
 	}
 	var faults []string

@@ -41,7 +41,6 @@ type look struct {
 	minor, major  color.RGBA
 	numbers       bool
 	wholeRows     bool
-	noise         int
 	missing, none bool
 }
 

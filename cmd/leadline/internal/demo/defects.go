@@ -63,6 +63,7 @@ var defectList = []defect{
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
 	{"ruler-off", lung, rulerOff},
+	{"biplane-off", heart, biplaneOff},
 }
 
 var defects = func() map[string]defect {

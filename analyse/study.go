@@ -85,6 +85,8 @@ type Image struct {
 	*ingest.Instance
 	*Picture
 	Acquired ingest.Stamp
+	// Ruler is nil where pictures were not looked at.
+	Ruler *Ruler
 }
 
 // Picture is what follows from the part of a header that tells of the picture
@@ -230,6 +232,8 @@ type ProtocolUse struct {
 type Result struct {
 	Ledger  []ingest.Entry
 	Studies []*Study
+	// Pictures tells that pictures were looked at.
+	Pictures bool
 	// Findings are all findings, of studies and of the archive, most severe first.
 	Findings  []Finding
 	Protocols []ProtocolUse

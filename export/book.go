@@ -60,6 +60,9 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
 		w.rates(), w.charts(), w.differences(),
 	}
+	if result.Pictures {
+		tables = append(tables, w.rulers())
+	}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline audit",

@@ -16,6 +16,7 @@ import (
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
+	"leadline/analyse/pictures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/analyse/views"
@@ -53,6 +54,8 @@ type Options struct {
 	LetGo bool
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
+	// FirstFrame unpacks pictures; nil where none shall be looked at.
+	FirstFrame pictures.Source
 }
 
 // Run audits an archive. The result is the same for the same archive and options,
@@ -60,6 +63,7 @@ type Options struct {
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
 	tables, lost := tablesOf(opts, archive)
+	result.Pictures = opts.FirstFrame != nil
 	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, tables) })
 	if err != nil {
 		return nil, err
@@ -74,6 +78,9 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 
 // study fills one study and returns its findings.
 func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
+	if opts.FirstFrame != nil {
+		pictures.Read(s, opts.FirstFrame)
+	}
 	views.Settle(s, tables.labels[s.UID])
 	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)

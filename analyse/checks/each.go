@@ -45,10 +45,14 @@ func survived(s *analyse.Study, judge func(*analyse.Study) []analyse.Finding) (f
 
 // OfArchive are the findings that are counted over all studies.
 func OfArchive(studies []*analyse.Study) []analyse.Finding {
+	var findings []analyse.Finding
 	if message := BurnedInNotSaid(studies); message != "" {
-		return one(Stamp(&BurnedInUnknown, analyse.Finding{Message: message}))
+		findings = append(findings, Stamp(&BurnedInUnknown, analyse.Finding{Message: message}))
 	}
-	return nil
+	if message := NotDecoded(studies); message != "" {
+		findings = append(findings, Stamp(&PictureNotDecoded, analyse.Finding{Message: message}))
+	}
+	return findings
 }
 
 // Sort orders findings: the most severe first, then by id, study, image and message.

@@ -9,6 +9,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/physical"
+	"leadline/analyse/ruler"
 	"leadline/ingest"
 	"leadline/ingest/dcm"
 )
@@ -48,10 +49,21 @@ func Result() *analyse.Result {
 		},
 	}
 	r.Ledger = ledger()
+	r.Pictures = true
+	heart.Images[0].Ruler, heart.Images[1].Ruler, head.Images[0].Ruler = rulers()
 	r.Findings = findings()
 	r.Agreement = agreement(heart.Devices[0])
 	r.Month = month(heart.Devices[0])
 	return r
+}
+
+// rulers are one that was read, an estimate where the header has no scale, and a picture
+// that was not unpacked.
+func rulers() (read, estimate, none *analyse.Ruler) {
+	found := ruler.Reading{Status: ruler.Read, X: 731.5, First: 12.5, Last: 498.123456, Ticks: 7, Expected: 7, Pitch: 80.9372426, U: 0.0412, Residual: 0.0123, Every: 5, StepMM: 10, StepWhy: "every fifth mark larger"}
+	read = &analyse.Ruler{Reading: &found, HeaderPerCM: some(81.000007), From: analyse.CalibrationRegion, Ratio: some(0.999225), U: some(0.000508)}
+	estimate = &analyse.Ruler{Reading: &found, EstimatedMM: some(0.1235525), EstimatedU: some(0.0000629)}
+	return read, estimate, &analyse.Ruler{Reading: &ruler.Reading{Status: ruler.NotDecoded, Note: "JPEG 2000"}}
 }
 
 // agreement is on the device of the heart study, between its two people.

@@ -66,6 +66,7 @@ var defectList = []defect{
 	{"label-slip", head, labelSlip},
 	{"view-in-report", heart, viewInReport},
 	{"view-in-annotation", head, viewInAnnotation},
+	{"ruler-off", lung, rulerOff},
 	{"biplane-off", heart, biplaneOff},
 }
 

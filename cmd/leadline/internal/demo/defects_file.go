@@ -8,6 +8,7 @@ func pixelsCut(s *study) {
 	o.syntax = explicitLE
 	o.mangle = func(file []byte) []byte { return file[:len(file)*3/5] }
 	s.expect(o.uid, "pixel-data-cut", "", "", "the file ends in the middle of its pixels")
+	s.truth = append(s.truth, truthRow{path: inPicture, finding: "picture-not-decoded", what: "a picture is cut short"})
 }
 
 // copyOf is a file beside those of the objects.

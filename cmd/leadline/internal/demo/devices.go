@@ -18,6 +18,7 @@ type device struct {
 	stillColumns, stillRows int
 	clipColumns, clipRows   int
 	frameTimeMS             float64
+	ruler                   scaleLook
 	// stills, clips and reports are the transfer syntaxes it writes, by turns.
 	stills, clips, reports []string
 	// bare files have no extension, as on DICOM media.
@@ -36,7 +37,7 @@ var devices = []device{
 	{
 		model: "Tern 2", serial: "OV2-00533", software: "3.2.1", station: "NICU-2",
 		transducer: "P8-3", transducerType: "SECTOR_PHASED", probe: phased, aspect: 1,
-		stillColumns: 288, stillRows: 216, clipColumns: 200, clipRows: 150, frameTimeMS: 40,
+		stillColumns: 288, stillRows: 216, clipColumns: 200, clipRows: 150, frameTimeMS: 40, ruler: scaleLook{left: true, dots: true},
 		stills: []string{jpegBaseline, implicitLE, jpegBaseline, deflatedLE}, clips: []string{jpegBaseline}, reports: []string{implicitLE},
 		root: "exports/nicu-2",
 	},
@@ -50,14 +51,14 @@ var devices = []device{
 	{
 		model: "Petrel L", serial: "OPL-0088", software: "1.9", station: "OUTPATIENTS",
 		transducer: "L15-6", transducerType: "LINEAR", probe: linear, aspect: 1,
-		stillColumns: 256, stillRows: 208, clipColumns: 160, clipRows: 136, frameTimeMS: 66.667,
+		stillColumns: 256, stillRows: 208, clipColumns: 160, clipRows: 136, frameTimeMS: 66.667, ruler: scaleLook{half: true},
 		stills: []string{rleLossless, explicitBE, jpegBaseline}, clips: []string{jpegBaseline}, reports: []string{explicitBE, explicitLE},
 		bare: true, root: "media/outpatients",
 	},
 	{
 		model: "Petrel L", serial: "OPL-0101", software: "1.9\\1.9.2", station: "WARD-B",
 		transducer: "L15-6", transducerType: "LINEAR", probe: linear, aspect: 1,
-		stillColumns: 256, stillRows: 192, clipColumns: 168, clipRows: 128, frameTimeMS: 50,
+		stillColumns: 256, stillRows: 192, clipColumns: 168, clipRows: 128, frameTimeMS: 50, ruler: scaleLook{left: true, half: true},
 		stills: []string{deflatedLE, jpegBaseline}, clips: []string{jpegBaseline}, reports: []string{explicitLE},
 		root: "exports/ward-b",
 	},

@@ -46,7 +46,7 @@ var curated = []struct {
 	{lung, 3, []string{"burned-in-only", "trace-empty", "trace-backward", "trace-endless", "trace-in-cm", "trace-elsewhere"}},
 	{heart, 1, []string{"report-partial", "untimed-heart", "biplane-off"}},
 	{vessels, 4, []string{"calibration-stripped", "pulses-few", "scale-flag", "views-unsaid"}},
-	{lung, 4, []string{"pixels-cut", "copy", "header-cut", "frame-time-zero", "lossy-twice"}},
+	{lung, 4, []string{"pixels-cut", "copy", "header-cut", "frame-time-zero", "lossy-twice", "ruler-off"}},
 	{head, 0, nil},
 	{heart, 1, []string{"report-late", "table-off", "weight-grams-heart", "view-in-report"}},
 	{vessels, 3, []string{"bound-exclusive", "sequence-lost", "made-afterwards"}},

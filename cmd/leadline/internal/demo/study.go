@@ -159,6 +159,14 @@ func (s *study) describe() about { return abouts[s.kind] }
 // truthRow is one row of truth.csv.
 type truthRow struct{ study, sop, path, finding, verdict, item, what string }
 
+// inPicture stands for the path of a truthRow that is found only by looking at pictures.
+const inPicture = "--pixels"
+
+// expectInPicture adds what an audit must say of an object where it looks at pictures.
+func (s *study) expectInPicture(sop, finding, what string) {
+	s.truth = append(s.truth, truthRow{study: s.uid, sop: sop, path: inPicture, finding: finding, what: what})
+}
+
 // expect adds what an audit must say of an object of the study.
 func (s *study) expect(sop, finding, verdict, item, what string) {
 	s.truth = append(s.truth, truthRow{s.uid, sop, "", finding, verdict, item, what})

@@ -37,6 +37,7 @@ type Study struct {
 	Indices      []Index
 	Items        []ItemResult
 
+	Timing Timing
 	Totals Totals
 }
 
@@ -169,6 +170,10 @@ type Result struct {
 	Protocols []ProtocolUse
 	// Agreement says over all studies how well values agree.
 	Agreement []Statistic
+	// Clocks say over all studies how well the clocks of each device are set.
+	Clocks []DeviceClock
+	// Actions are what to do about the findings, the first first.
+	Actions []Action
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

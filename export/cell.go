@@ -103,14 +103,14 @@ func date(s ingest.Stamp) Cell {
 	if s.IsZero() {
 		return Cell{}
 	}
-	return Cell{Kind: Date, Time: s.T}
+	return Cell{Kind: Date, Time: s.Reading()}
 }
 
 func clock(s ingest.Stamp) Cell {
 	if s.IsZero() || !s.HasTime {
 		return Cell{}
 	}
-	return Cell{Kind: Clock, Time: s.T}
+	return Cell{Kind: Clock, Time: s.Reading()}
 }
 
 // moment is a date where the time is not known.

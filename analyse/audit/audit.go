@@ -132,7 +132,7 @@ func outside(start ingest.Stamp, opts Options) bool {
 	if start.IsZero() {
 		return false
 	}
-	day := start.T.Truncate(24 * time.Hour)
+	day := start.Reading().Truncate(24 * time.Hour)
 	return (!opts.Since.IsZero() && day.Before(opts.Since)) || (!opts.Until.IsZero() && day.After(opts.Until))
 }
 

@@ -1,6 +1,8 @@
 package analyse
 
 import (
+	"time"
+
 	"leadline/ingest"
 )
 
@@ -22,11 +24,20 @@ type Timing struct {
 	Night, Weekend ingest.Optional[bool]
 	// BeforeStart and LongAfter count images outside the study's time.
 	BeforeStart, LongAfter int
+	// Back are the places where times go back by more than a minute while image numbers
+	// go on, within a series of one device.
+	Back []BackStep
 	// ReportH and VerifiedH are the hours from the last image to the first report of
 	// any state and to the first verification, where the clocks can tell.
 	ReportH, VerifiedH ingest.Optional[float64]
 	// Notes say what could not be told, and why.
 	Notes []string
+}
+
+// BackStep is an image that was taken earlier than the one numbered before it.
+type BackStep struct {
+	Image *Image
+	By    time.Duration
 }
 
 // Taken is when an image was taken: its acquisition, else its content, where that
@@ -52,6 +63,8 @@ type DeviceClock struct {
 // ClockFact is one question asked of the clocks of a device, and its answer.
 type ClockFact struct {
 	Aspect ClockAspect
+	// Against is what the clock was held against, where it was: file, study or report.
+	Against string
 	// Verdict is the answer in a word, Evidence the same in words, without dates,
 	// names and UIDs.
 	Verdict  ClockVerdict

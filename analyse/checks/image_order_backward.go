@@ -1,13 +1,10 @@
 package checks
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"time"
 
 	"leadline/analyse"
-	"leadline/ingest"
 )
 
 // ImageOrderBackward is the finding image-order-backward: later numbers, earlier times.
@@ -23,53 +20,17 @@ var ImageOrderBackward = analyse.Check{
 	Run:      imageOrderBackward,
 }
 
-const orderTolerance = time.Minute
-
 func imageOrderBackward(s *analyse.Study) []analyse.Finding {
-	steps, longest := 0, time.Duration(0)
-	for _, images := range inNumber(s.Images) {
-		for i := 1; i < len(images); i++ {
-			before, _ := images[i-1].Taken()
-			at, _ := images[i].Taken()
-			if back := before.After(at); back > orderTolerance {
-				steps, longest = steps+1, max(longest, back)
-			}
-		}
+	longest := time.Duration(0)
+	for _, step := range s.Timing.Back {
+		longest = max(longest, step.By)
 	}
-	if steps == 0 {
+	switch n := len(s.Timing.Back); n {
+	case 0:
 		return nil
+	case 1:
+		return one(analyse.Finding{Message: fmt.Sprintf("times go back once while image numbers go on, by %s", spell(longest))})
+	default:
+		return one(analyse.Finding{Message: fmt.Sprintf("times go back %d times while image numbers go on, by up to %s", n, spell(longest))})
 	}
-	times := "once"
-	if steps > 1 {
-		times = fmt.Sprintf("%d times", steps)
-	}
-	return one(analyse.Finding{Message: fmt.Sprintf("times go back %s while image numbers go on, by up to %s", times, spell(longest))})
-}
-
-// inNumber are the original images with number and time, by series and device, in
-// the order of their numbers.
-func inNumber(images []*analyse.Image) [][]*analyse.Image {
-	at := map[[2]string]int{}
-	var groups [][]*analyse.Image
-	for _, img := range images {
-		if _, timed := img.Taken(); !timed || !img.InstanceNumber.Set || afterwards(img.Image) {
-			continue
-		}
-		key := [2]string{img.Series.UID, analyse.DeviceName(img.Device)}
-		i, known := at[key]
-		if !known {
-			i = len(groups)
-			at[key], groups = i, append(groups, nil)
-		}
-		groups[i] = append(groups[i], img)
-	}
-	for _, g := range groups {
-		slices.SortStableFunc(g, func(a, b *analyse.Image) int { return cmp.Compare(a.InstanceNumber.Value, b.InstanceNumber.Value) })
-	}
-	return groups
-}
-
-// afterwards tells an image that was made from others (PS3.3 C.7.6.1.1.2).
-func afterwards(img *ingest.Image) bool {
-	return slices.Contains(img.ImageType, "DERIVED") || slices.Contains(img.ImageType, "SECONDARY")
 }

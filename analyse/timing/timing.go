@@ -42,6 +42,7 @@ func Of(s *analyse.Study) analyse.Timing {
 	gaps(&t, images, at)
 	hours(&t, at)
 	outside(&t, s, at)
+	t.Back = backSteps(s.Images)
 	documented(&t, s)
 	return t
 }

@@ -51,7 +51,7 @@ func (c ActionClass) Why() string {
 	case ActionNotAssessable:
 		return "The header does not say: nobody can judge it."
 	case ActionDevice:
-		return "The device does it in every study."
+		return "Of the device: mend it once, for all studies."
 	}
-	return "Of files, not of studies."
+	return "Of files: what they held may count nowhere."
 }

@@ -24,8 +24,8 @@ type Options struct {
 type Book struct {
 	Identity deid.Identity
 	// Tables are in the order of the design: files, studies, images,
-	// measurements, indices, completeness, regions, findings, then agreement and the
-	// codebook.
+	// measurements, indices, completeness, regions, findings, then those added since,
+	// the codebook last.
 	Tables []Table
 	// Overview is what a reader sees first, Method how it was computed.
 	Overview, Method []Section
@@ -45,6 +45,7 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	tables := []Table{
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
+		w.actions(), w.timing(), w.clocks(),
 	}
 	return &Book{
 		Identity: opts.Identity,

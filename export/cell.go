@@ -99,6 +99,13 @@ func rounded(v float64, places int) Cell {
 
 func flag(v bool) Cell { return Cell{Kind: Flag, Text: strconv.FormatBool(v)} }
 
+func optionalFlag(v ingest.Optional[bool]) Cell {
+	if !v.Set {
+		return Cell{}
+	}
+	return flag(v.Value)
+}
+
 func date(s ingest.Stamp) Cell {
 	if s.IsZero() {
 		return Cell{}

@@ -26,6 +26,7 @@ const (
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
+	"misleads": Alarm, "doubtful": Caution, "look": Caution, "not-determinable": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,

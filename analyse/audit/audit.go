@@ -14,14 +14,17 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"leadline/analyse"
+	"leadline/analyse/actions"
 	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
+	"leadline/analyse/clocks"
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
+	"leadline/analyse/timing"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -65,20 +68,32 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 		}
 		result.Studies = append(result.Studies, s)
 	}
-	findings, err := judge(ctx, result.Studies, opts, calipers)
+	dates := byStudy(checks.DatesApart(result.Studies))
+	findings, err := judge(ctx, result.Studies, opts, calipers, dates)
 	if err != nil {
 		return nil, err
 	}
 	result.Findings = slices.Concat(findings...)
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
-	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
+	result.Clocks = clocks.Of(result.Studies)
+	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), checks.ZonesMissing(result.Studies)), lost)
+	result.Actions = actions.Of(result, checks.All)
 	return result, nil
 }
 
+// byStudy hands findings about studies to each of them.
+func byStudy(findings []analyse.Finding) map[string][]analyse.Finding {
+	of := map[string][]analyse.Finding{}
+	for _, f := range findings {
+		of[f.StudyUID] = append(of[f.StudyUID], f)
+	}
+	return of
+}
+
 // judge fills the studies, as many at once as there are processors, and returns the
-// findings of each.
-func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers map[string][]ingest.CaliperRow) ([][]analyse.Finding, error) {
+// findings of each, to which more belong that follow from all studies.
+func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers map[string][]ingest.CaliperRow, more map[string][]analyse.Finding) ([][]analyse.Finding, error) {
 	findings := make([][]analyse.Finding, len(studies))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -87,7 +102,7 @@ func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, calipers[s.UID], more[s.UID]) })
 			return nil
 		})
 	}
@@ -108,7 +123,8 @@ func survived(s *analyse.Study, judge func() []analyse.Finding) (findings []anal
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
+func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow, more []analyse.Finding) []analyse.Finding {
+	s.Timing = timing.Of(s)
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
@@ -123,7 +139,7 @@ func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analy
 		s.Items = append(s.Items, items...)
 		s.Totals.Protocols = append(s.Totals.Protocols, p.Name)
 	}
-	findings := checks.Run(s)
+	findings := append(checks.Run(s), more...)
 	total(s, findings)
 	return findings
 }

@@ -62,6 +62,14 @@ var defectList = []defect{
 	{"lossy-twice", lung, lossyTwice},
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
+	{"clock-behind", vessels, clockBehind},
+	{"continued-next-day", head, continuedNextDay},
+	{"made-before-taken", lung, madeBeforeTaken},
+	{"report-before", vessels, reportBefore},
+	{"born-later", vessels, bornLater},
+	{"two-clocks", head, twoClocks},
+	{"clock-set-back", lung, clockSetBack},
+	{"clock-next-year", lung, clockNextYear},
 }
 
 var defects = func() map[string]defect {

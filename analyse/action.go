@@ -41,17 +41,17 @@ const (
 func (c ActionClass) Why() string {
 	switch c {
 	case ActionMisleads:
-		return "A wrong number or study misleads whoever reads it."
+		return "Misleads a reader"
 	case ActionMissing:
-		return "Required, and not in the archive."
+		return "Required, missing"
 	case ActionPartial:
-		return "Required, and only partly there."
+		return "Required, in part"
 	case ActionDoubtful:
-		return "Look before relying on it."
+		return "Look before use"
 	case ActionNotAssessable:
-		return "The header does not say: nobody can judge it."
+		return "Cannot be judged"
 	case ActionDevice:
-		return "Of the device: mend it once, for all studies."
+		return "Of the device: mend once"
 	}
-	return "Of files: what they held may count nowhere."
+	return "Of files"
 }

@@ -1,5 +1,7 @@
 package export
 
+import "leadline/analyse"
+
 // Signal says which cells of a column ask for the reader's eye.
 type Signal int
 
@@ -26,6 +28,8 @@ const (
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
+	analyse.ActionMisleads.Why(): Alarm, analyse.ActionMissing.Why(): Alarm, analyse.ActionPartial.Why(): Caution,
+	analyse.ActionDoubtful.Why(): Caution, analyse.ActionNotAssessable.Why(): Muted,
 	"misleads": Alarm, "doubtful": Caution, "look": Caution, "not-determinable": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,

@@ -62,6 +62,8 @@ type row struct {
 	faults  []fault
 	studies map[string]bool
 	times   int
+	// devices counts the devices of a row that is about several.
+	devices int
 	files   []string
 }
 

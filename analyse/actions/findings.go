@@ -37,9 +37,12 @@ func (l *list) finding(f *analyse.Finding) {
 	}
 	study := l.studies[f.StudyUID]
 	device, number := l.madeBy(study, f)
+	named := device != nil && analyse.DeviceName(device) != ""
 	k := key{class: classOf(f, study, device)}
 	switch {
-	case byDevice[f.ID] && device != nil:
+	case f.Device != nil: // about devices as such: one row for all of them
+		k.id = f.ID
+	case byDevice[f.ID] && named:
 		k.device, k.id = analyse.DeviceName(device), f.ID
 	case study != nil:
 		k.study = study
@@ -54,13 +57,19 @@ func (l *list) finding(f *analyse.Finding) {
 	fault := l.fault(r, f.ID, title, f.Advice)
 	fault.times++
 	r.times++
+	if f.Device != nil {
+		r.devices++
+		if r.devices > 1 {
+			r.on = nil
+		}
+	}
 	if number.Set {
 		fault.images = append(fault.images, number.Value)
 	}
 	if f.StudyUID != "" && study != nil {
 		r.studies[f.StudyUID] = true
 	}
-	if k.study == nil && k.device == "" && f.Path != "" {
+	if k.study == nil && k.device == "" && f.Device == nil && f.Path != "" {
 		r.files = append(r.files, f.Path)
 	}
 }
@@ -68,7 +77,7 @@ func (l *list) finding(f *analyse.Finding) {
 // classOf says where in the order of mending a finding belongs.
 func classOf(f *analyse.Finding, study *analyse.Study, device *ingest.Device) analyse.ActionClass {
 	switch {
-	case study == nil && device == nil:
+	case study == nil && f.Device == nil:
 		return analyse.ActionFiles
 	case f.Severity == analyse.Error:
 		return analyse.ActionMisleads

@@ -32,6 +32,8 @@ func (r *row) where(f fault) string {
 	switch {
 	case f.times == 1 && f.reason != "":
 		return ": " + f.reason
+	case r.devices > 1:
+		return fmt.Sprintf(" (%d devices)", r.devices)
 	case r.study == nil && len(r.studies) > 0:
 		return fmt.Sprintf(": %s, in %s", times(f.times), counted(len(r.studies), "study", "studies"))
 	case r.study == nil && f.times > 1:

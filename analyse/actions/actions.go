@@ -13,13 +13,14 @@ import (
 	"leadline/ingest"
 )
 
-// Of makes the list. checks give a finding its title. Rows stand by class, within it
+// Of makes the list. checks are those of all findings: they give titles, and tell what
+// is of a device. Rows stand by class, within it
 // those of most studies first, then those met most often, then by the order of the
 // studies. A study has one row in a class at most, and so no more than five.
 func Of(result *analyse.Result, checks []analyse.Check) []analyse.Action {
-	l := &list{titles: map[string]string{}, studies: map[string]*analyse.Study{}, place: map[*analyse.Study]int{}, rows: map[key]*row{}}
+	l := &list{checks: map[string]*analyse.Check{}, studies: map[string]*analyse.Study{}, place: map[*analyse.Study]int{}, rows: map[key]*row{}}
 	for i := range checks {
-		l.titles[checks[i].ID] = checks[i].Title
+		l.checks[checks[i].ID] = &checks[i]
 	}
 	for i, s := range result.Studies {
 		l.studies[s.UID], l.place[s] = s, i
@@ -37,7 +38,7 @@ func Of(result *analyse.Result, checks []analyse.Check) []analyse.Action {
 
 // list gathers rows.
 type list struct {
-	titles  map[string]string
+	checks  map[string]*analyse.Check
 	studies map[string]*analyse.Study
 	place   map[*analyse.Study]int
 	rows    map[key]*row

@@ -7,19 +7,6 @@ import (
 	"leadline/ingest"
 )
 
-// byDevice are the findings that a device, its settings or its export make, not who
-// scanned: they are told once for a device, however many images show them.
-var byDevice = map[string]bool{
-	"burned-in-measurements": true, "secondary-capture": true, "lossy-history": true, "header-value-unreadable": true,
-	"region-outside-image": true, "region-bounds-empty": true, "region-incomplete": true, "region-unit-unfit": true,
-	"region-time-backward": true, "region-size-implausible": true, "region-sequence-lost": true, "regions-disagree": true,
-	"scan-depth-disagrees": true, "strip-depth-disagrees": true, "strip-width-implausible": true,
-	"pixel-shape-unexplained": true, "reference-pixel-misplaced": true, "spectral-sign": true,
-	"doppler-scale-implausible": true, "doppler-scale-flag": true, "spacing-disagrees": true, "calibration-missing": true,
-	"frame-timing-missing": true, "frame-timing-contradicts": true, "frame-time-zero": true, "zero-unknown": true,
-	"image-before-study": true, "image-after-creation": true, "image-order-backward": true, "zone-missing": true,
-}
-
 // byItem are the findings that stand for protocol items, which the list takes from
 // the items themselves; noAction those that ask nothing of anybody in the meeting.
 var (
@@ -35,14 +22,14 @@ func (l *list) finding(f *analyse.Finding) {
 	if byItem[f.ID] || noAction[f.ID] || strings.HasPrefix(f.Advice, nothing) {
 		return
 	}
-	study := l.studies[f.StudyUID]
+	check, study := l.check(f.ID), l.studies[f.StudyUID]
 	device, number := l.madeBy(study, f)
 	named := device != nil && analyse.DeviceName(device) != ""
-	k := key{class: classOf(f, study, device)}
+	k := key{class: l.classOf(f, study)}
 	switch {
 	case f.Device != nil: // about devices as such: one row for all of them
 		k.id = f.ID
-	case byDevice[f.ID] && named:
+	case check.OfDevice && named: // once for the device, however many images show it
 		k.device, k.id = analyse.DeviceName(device), f.ID
 	case study != nil:
 		k.study = study
@@ -50,11 +37,7 @@ func (l *list) finding(f *analyse.Finding) {
 		k.id = f.ID
 	}
 	r := l.row(k, device)
-	title := l.titles[f.ID]
-	if title == "" {
-		title = f.Message
-	}
-	fault := l.fault(r, f.ID, title, f.Advice)
+	fault := l.fault(r, f.ID, check.Title, f.Advice)
 	fault.times++
 	r.times++
 	if f.Device != nil {
@@ -74,14 +57,22 @@ func (l *list) finding(f *analyse.Finding) {
 	}
 }
 
+// check is what is known of an id; an unknown one has a title all the same.
+func (l *list) check(id string) *analyse.Check {
+	if c := l.checks[id]; c != nil {
+		return c
+	}
+	return &analyse.Check{Title: strings.ReplaceAll(id, "-", " ")}
+}
+
 // classOf says where in the order of mending a finding belongs.
-func classOf(f *analyse.Finding, study *analyse.Study, device *ingest.Device) analyse.ActionClass {
+func (l *list) classOf(f *analyse.Finding, study *analyse.Study) analyse.ActionClass {
 	switch {
 	case study == nil && f.Device == nil:
 		return analyse.ActionFiles
 	case f.Severity == analyse.Error:
 		return analyse.ActionMisleads
-	case byDevice[f.ID]:
+	case f.Device != nil || l.check(f.ID).OfDevice:
 		return analyse.ActionDevice
 	}
 	return analyse.ActionDoubtful

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -58,7 +57,7 @@ func TestCalipersFindTheirImage(t *testing.T) {
 		}
 		ms := result.Studies[0].Measurements
 		if c.want == "" {
-			if len(ms) != 0 || len(result.Findings) != 1 || result.Findings[0].ID != "image-not-found" {
+			if len(ms) != 0 || len(result.Findings) != 2 || result.Findings[0].ID != "image-not-found" || result.Findings[1].ID != "zone-missing" {
 				t.Errorf("%q %q: %d measurements, findings %v", c.row.Path, c.row.SOPUID, len(ms), result.Findings)
 			}
 			continue
@@ -131,22 +130,6 @@ func TestItemsCounted(t *testing.T) {
 	}
 	if needed, met := countItems(items); needed != 4 || met != 2 {
 		t.Errorf("%d needed, %d met", needed, met)
-	}
-}
-
-// TestSurvived: a fault in judging one study is its finding, without what it said.
-func TestSurvived(t *testing.T) {
-	s := &analyse.Study{UID: "2.25.1"}
-	got := survived(s, func() []analyse.Finding { panic("Quastenflosser^Mira") })
-	if len(got) != 1 || got[0].ID != "study-not-judged" || got[0].StudyUID != s.UID || got[0].Severity != analyse.Error || s.Totals.Errors != 1 {
-		t.Errorf("%+v, errors %d", got, s.Totals.Errors)
-	}
-	if strings.Contains(got[0].Message, "Quastenflosser") {
-		t.Errorf("the message tells a value: %s", got[0].Message)
-	}
-	fine := []analyse.Finding{{ID: "item-missing"}}
-	if got := survived(s, func() []analyse.Finding { return fine }); len(got) != 1 || got[0].ID != "item-missing" {
-		t.Errorf("findings of a study judged as it should be: %+v", got)
 	}
 }
 

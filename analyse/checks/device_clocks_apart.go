@@ -20,6 +20,7 @@ var DeviceClocksApart = analyse.Check{
 		" sheet Clocks compares each device with what other systems wrote.",
 	Advice:   "Compare the clocks of both devices with a clock that is set by network; see whether there were two examinations.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      deviceClocksApart,
 }
 

@@ -16,6 +16,7 @@ var ImageAfterCreation = analyse.Check{
 		" or was set back in between. No clock of the computer that runs the audit is asked: the same files give the same finding on any day.",
 	Advice:   "Compare the clock of the device with a clock that is set by network.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(imageAfterCreation),
 }
 

@@ -16,6 +16,7 @@ var ImageBeforeStudy = analyse.Check{
 		" quoted by the Pennsylvania Patient Safety Authority).",
 	Advice:   "Compare the clock of the device with a clock that is set by network; see whether the images belong to this study.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      imageBeforeStudy,
 }
 

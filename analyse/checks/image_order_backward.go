@@ -17,6 +17,7 @@ var ImageOrderBackward = analyse.Check{
 		" the time of synchronised equipment step back rarely, and by parts of a second only.",
 	Advice:   "See whether the clock of the device was set on that day; durations between images of this study are doubtful.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      imageOrderBackward,
 }
 

@@ -17,6 +17,7 @@ var StudyDateApart = analyse.Check{
 		" are read; no clock of the computer that runs the audit is asked. A study that --since or --until leaves out is not judged: look at it without them.",
 	Advice:   "See whether the clock of the device shows the right year; correct the date of the study.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 }
 
 const (

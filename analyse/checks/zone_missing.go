@@ -16,6 +16,7 @@ var ZoneMissing = analyse.Check{
 		" Counted once for a device, however many images it made.",
 	Advice:   "Have the device write its time zone, if it can; see that it changes with daylight saving.",
 	Severity: analyse.Note,
+	OfDevice: true,
 }
 
 // ZonesMissing are the findings about devices that leave out the zone in some image
@@ -55,7 +56,7 @@ func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	for _, t := range order {
 		if t.mute > 0 {
 			findings = append(findings, Stamp(&ZoneMissing, analyse.Finding{Device: t.device,
-				Message: fmt.Sprintf("%d of its %d images with a time, in %d studies, do not say their time zone", t.mute, t.all, t.in)}))
+				Message: fmt.Sprintf("%d of its %d images with a time do not say their time zone; studies: %d", t.mute, t.all, t.in)}))
 		}
 	}
 	return findings

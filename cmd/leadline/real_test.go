@@ -187,7 +187,7 @@ var realScaleFindings = [][3]string{
 // notOfScale are the findings of other kinds, which this test does not list.
 var notOfScale = map[string]bool{
 	"calibration-missing": true, "header-value-unreadable": true, "secondary-capture": true, "burned-in-unknown": true,
-	"burned-in-measurements": true, "weight-implausible": true,
+	"burned-in-measurements": true, "weight-implausible": true, "zone-missing": true,
 }
 
 // TestRealScales audits the real ultrasound files and wants every finding about

@@ -29,6 +29,9 @@ var designHeaders = map[string]string{
 	"findings":     "severity,finding,study_uid,sop_uid,path,message,advice",
 	"codebook":     "table,column,type,unit,meaning",
 	// Not of the design: added since.
+	"actions":   "order,kind,why,study_uid,study_id,study_date,problem,todo,operator,device,studies,times",
+	"timing":    "study_uid,first_image,zone,night,weekend,images_timed,duration_s,median_gap_s,longest_gap_s,longest_gap_after,images_before_start,images_long_after,steps_back,report_h,verified_h,note",
+	"clocks":    "device,studies,images,clips,aspect,against,verdict,value,unit,spread,n,evidence,from_study_uid,to_study_uid",
 	"agreement": "comparison,device,measure,observer,other_observer,statistic,value,low,high,unit,n,studies",
 }
 
@@ -40,17 +43,17 @@ var addedColumns = map[string]string{
 // sheetOf names the sheet that shows a table.
 var sheetOf = map[string]string{
 	"files": "Files", "studies": "Studies", "images": "Images", "measurements": "Measurements", "indices": "Indices",
-	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "codebook": "Codebook",
+	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "actions": "Actions", "timing": "Timing", "clocks": "Clocks", "codebook": "Codebook",
 }
 
 // demoOutputs audits the demo archive once, with its tables.
 func demoOutputs(t *testing.T) (workbook, tables string) {
 	t.Helper()
 	dir := t.TempDir()
-	opts := auditOptions{
+	opts := auditOptions{runOptions: runOptions{
 		out: filepath.Join(dir, "audit.xlsx"), tables: filepath.Join(dir, "tables"),
 		identity: deid.Study, failOn: failNever, quiet: true,
-	}
+	}}
 	var out, errs bytes.Buffer
 	if err := runAudit(context.Background(), []string{demoDir}, opts, streams{out: &out, err: &errs}, progressOn(&errs, true)); err != nil {
 		t.Fatal(err)

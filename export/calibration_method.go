@@ -10,6 +10,7 @@ func calibrationMethod() []Section {
 		{Title: "Findings", Paragraphs: []string{
 			"The sheet Findings holds those that speak of scale, timing and the history of pictures, from one file each. An audit shows the same ones, and others.",
 		}},
+		timesMethod(),
 		{Title: "Sources", Paragraphs: []string{
 			"PS3.3 is part 3 of the DICOM standard (information object definitions).",
 		}},

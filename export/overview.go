@@ -161,9 +161,4 @@ func differs(o overview.Overview) Section {
 	return s
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+func counted(n int, one, many string) string { return analyse.Counted(n, one, many) }

@@ -1,7 +1,9 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
@@ -35,7 +37,7 @@ func (w *writer) actions() Table {
 	}
 	blank := func(row) Cell { return Cell{} }
 	d := definition[row]{
-		name: "actions", title: "Actions",
+		name: "actions", title: "Actions", ruled: true,
 		about: "One row for each thing to do, what to mend first at the top: what misleads a reader, what is missing, what is there in part, what is doubtful, what nobody can judge, then what a device does in every study, and files.",
 		subject: func(a row) *deid.Subject {
 			if s := study(a); s != nil {
@@ -75,14 +77,27 @@ func (w *writer) actions() Table {
 			{Column: Column{Heading: "Done on", Kind: Text, Width: 8, Place: Front}, cell: blank},
 		},
 	}
-	list := w.result.Actions
-	return d.table(w.rules, len(list), func(yield func(row) bool) {
-		for i := range list {
-			if !yield(&list[i]) {
-				return
-			}
+	list := w.actionOrder()
+	return d.table(w.rules, len(list), pointers(list))
+}
+
+// actionOrder is the order of the list where dates do not decide; where they do, it is
+// that of the rows of studies, so that with shifted dates it does not tell the true ones.
+func (w *writer) actionOrder() []analyse.Action {
+	list := slices.Clone(w.result.Actions)
+	place := func(a analyse.Action) int {
+		if a.Study == nil {
+			return 0
 		}
+		return w.byUID[a.Study.UID].n
+	}
+	slices.SortStableFunc(list, func(a, b analyse.Action) int {
+		return cmp.Or(cmp.Compare(a.Class, b.Class), cmp.Compare(b.Studies, a.Studies), cmp.Compare(b.Times, a.Times), cmp.Compare(place(a), place(b)))
 	})
+	for i := range list {
+		list[i].Order = i + 1
+	}
+	return list
 }
 
 // problem is what is wrong, with the first of the files it is about.

@@ -19,7 +19,7 @@ func (w *writer) clocks() Table {
 	to := study(func(r clockRow) string { return r.fact.To })
 	numbered := func(heading string, of func(clockRow) *studyRow) column[clockRow] {
 		c := studyNumber(of)
-		c.Heading = heading
+		c.Heading, c.Width = heading, 9
 		return c
 	}
 	d := definition[clockRow]{
@@ -54,7 +54,7 @@ func (w *writer) clocks() Table {
 			{Column: Column{Name: "evidence", Heading: "Evidence", Kind: Text, Width: 74, Wrap: true, Place: Front, Meaning: "The answer in words."},
 				cell: func(r clockRow) Cell { return text(r.fact.Evidence) }},
 			numbered("Step after study", from),
-			numbered("and before study", to),
+			numbered("Step before study", to),
 			{Column: Column{Name: "from_study_uid", Heading: "Step after", Kind: Text, Width: 18, Place: Back, Rule: deid.UID, Meaning: "The study before a jump."},
 				cell: func(r clockRow) Cell { return text(r.fact.From) }},
 			{Column: Column{Name: "to_study_uid", Heading: "Step before", Kind: Text, Width: 18, Place: Back, Rule: deid.UID, Meaning: "The study after it."},

@@ -72,9 +72,10 @@ type row struct {
 type fault struct {
 	id, words, todo string
 	// reason is why, told where the fault was met once.
-	reason string
-	times  int
-	images []int64
+	reason   string
+	severity analyse.Severity
+	times    int
+	images   []int64
 	// place is when the fault was first met: the order of protocol items and of
 	// findings, which are sorted.
 	place int
@@ -152,9 +153,11 @@ func (l *list) sorted() []analyse.Action {
 }
 
 func (r *row) action(order int) analyse.Action {
-	// Faults met most often come first; the order of the map that they came from does
+	// The most severe come first, then those met most often; the order of the map that they came from does
 	// not show.
-	slices.SortFunc(r.faults, func(a, b fault) int { return cmp.Or(cmp.Compare(b.times, a.times), cmp.Compare(a.place, b.place)) })
+	slices.SortFunc(r.faults, func(a, b fault) int {
+		return cmp.Or(cmp.Compare(a.severity.Rank(), b.severity.Rank()), cmp.Compare(b.times, a.times), cmp.Compare(a.place, b.place))
+	})
 	a := analyse.Action{Order: order, Class: r.class, Study: r.study, Device: r.on, Studies: len(r.studies), Times: r.times, Files: r.files}
 	if r.study != nil && len(r.study.Devices) > 0 {
 		a.Device = r.study.Devices[0]

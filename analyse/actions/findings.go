@@ -38,6 +38,7 @@ func (l *list) finding(f *analyse.Finding) {
 	}
 	r := l.row(k, device)
 	fault := l.fault(r, f.ID, check.Title, f.Advice)
+	fault.severity = f.Severity
 	fault.times++
 	r.times++
 	if f.Device != nil {

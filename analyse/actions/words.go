@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"leadline/analyse"
 )
 
 // What a row holds at most, so that it stays a few lines of a page: the sheets
@@ -35,7 +37,7 @@ func (r *row) where(f fault) string {
 	case r.devices > 1:
 		return fmt.Sprintf(" (%d devices)", r.devices)
 	case r.study == nil && len(r.studies) > 0:
-		return fmt.Sprintf(": %s, in %s", times(f.times), counted(len(r.studies), "study", "studies"))
+		return fmt.Sprintf(": %s, in %s", times(f.times), analyse.Counted(len(r.studies), "study", "studies"))
 	case r.study == nil && f.times > 1:
 		return ": " + times(f.times)
 	case len(f.images) > 0:
@@ -62,13 +64,6 @@ func times(n int) string {
 		return "once"
 	}
 	return fmt.Sprintf("%d times", n)
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // numbers names images by their number on the device.

@@ -157,7 +157,7 @@ func (u *unit) offset(src source, all series, steps []step, peers []peer) analys
 	apart, fromPeers := offPeers(u, peers)
 	switch {
 	case n < fewestStudies:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%d studies, %d needed to tell a clock from chance", n, fewestStudies)
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s, %d needed to tell a clock from chance", studiesOf(n), fewestStudies)
 	case len(steps) > 0:
 		f.Verdict, f.Evidence = analyse.ClockLook, "the difference jumps by an hour: see there"
 	case median < src.least && clear(median-src.least, spread, n):
@@ -266,7 +266,7 @@ func drift(src source, all series, steps []step) analyse.ClockFact {
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "a jump by an hour hides it"
 		return f
 	case !ok || f.N < fewestStudies || span < fewestDays:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%d studies over %.0f days: at least %d over %d are needed", f.N, span, fewestStudies, fewestDays)
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s over %.0f days: at least %d over %d are needed", studiesOf(f.N), span, fewestStudies, fewestDays)
 		return f
 	}
 	rest := make([]float64, len(all.seconds))

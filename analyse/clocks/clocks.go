@@ -116,7 +116,10 @@ func (u *unit) order() analyse.ClockFact {
 	case back > 0:
 		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("in %d of %d studies times go back by more than a minute while image numbers go on", back, timed)
 	default:
-		f.Evidence = fmt.Sprintf("in %d studies times go on with the image numbers", timed)
+		f.Evidence = fmt.Sprintf("in %s times go on with the image numbers", studiesOf(timed))
 	}
 	return f
 }
+
+func clipsOf(n int) string   { return analyse.Counted(n, "clip", "clips") }
+func studiesOf(n int) string { return analyse.Counted(n, "study", "studies") }

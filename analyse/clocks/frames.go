@@ -40,16 +40,16 @@ func (u *unit) frames() analyse.ClockFact {
 	case len(clips) == 0:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "no clip"
 	case f.N == 0:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%d clips, none with a time for each frame: frames left out or repeated do not show in the header", len(clips))
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s, none with a time for each frame: frames left out or repeated do not show in the header", clipsOf(len(clips)))
 	case uneven > 0:
 		f.Verdict, f.Value = analyse.ClockLook, ingest.Some(100*widest)
 		f.Evidence = fmt.Sprintf("%d of %d clips with a time for each frame: %d steps as long as two (a frame left out), %d of next to nothing (a frame repeated)", uneven, f.N, longSteps, shortSteps)
 	default:
 		f.Verdict, f.Value = analyse.ClockSteady, ingest.Some(100*widest)
-		f.Evidence = fmt.Sprintf("%d clips with a time for each frame; the widest step is off the median by so much", f.N)
+		f.Evidence = fmt.Sprintf("%s with a time for each frame; the widest step is off the median by so much", clipsOf(f.N))
 	}
 	if mute > 0 {
-		f.Evidence += fmt.Sprintf("; %d clips do not say how fast they are", mute)
+		f.Evidence += fmt.Sprintf("; %s without frame timing", clipsOf(mute))
 	}
 	return f
 }

@@ -60,7 +60,7 @@ func (u *unit) rounding() analyse.ClockFact {
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "no clip with a Frame Time"
 	default:
 		f.Verdict, f.Value = analyse.ClockSteady, ingest.Some(0.0)
-		f.Evidence = fmt.Sprintf("%d clips: Frame Time has decimals, or what else the header says confirms it", f.N)
+		f.Evidence = fmt.Sprintf("%s: Frame Time has decimals, or what else the header says confirms it", clipsOf(f.N))
 	}
 	return f
 }

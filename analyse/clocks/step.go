@@ -89,7 +89,7 @@ func hourStep(src source, all series, steps []step) analyse.ClockFact {
 		f.Evidence = fmt.Sprintf("against %s the clock %s by %s between two studies%s: daylight saving was followed by one of the two only; %s",
 			src.words, direction(s.seconds), length(s.seconds), more(len(steps)), zonesBeside(s))
 	case f.N < 2*fewestBeside:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%d studies, %d needed on each side of a step", f.N, fewestBeside)
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s, %d needed on each side of a step", studiesOf(f.N), fewestBeside)
 	case spread > widestSpread:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("differences against %s scatter by %s: a step of an hour may hide", src.words, length(spread))
 	default:

@@ -49,7 +49,7 @@ func (u *unit) zone() analyse.ClockFact {
 	case len(zones) > 2 || len(zones) == 2 && zones[1]-zones[0] != time.Hour:
 		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("%d images state %d zones: %s", f.N, len(zones), said)
 	default:
-		f.Verdict, f.Value, f.Evidence = analyse.ClockSteady, ingest.Some(zones[0].Hours()), fmt.Sprintf("%d images state %s", f.N, said)
+		f.Verdict, f.Value, f.Evidence = analyse.ClockSteady, ingest.Some(zones[0].Hours()), fmt.Sprintf("%s, stating %s", analyse.Counted(f.N, "image", "images"), said)
 	}
 	return f
 }

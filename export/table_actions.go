@@ -21,12 +21,7 @@ var actionKinds = map[analyse.ActionClass]string{
 // these two columns stand on paper only.
 func (w *writer) actions() Table {
 	type row = *analyse.Action
-	study := func(a row) *studyRow {
-		if a.Study == nil {
-			return nil
-		}
-		return w.byUID[a.Study.UID]
-	}
+	study := w.studyOfAction
 	ofStudy := func(make func(*studyRow) Cell) func(row) Cell {
 		return func(a row) Cell {
 			if s := study(a); s != nil {
@@ -81,15 +76,23 @@ func (w *writer) actions() Table {
 	return d.table(w.rules, len(list), pointers(list))
 }
 
+// studyOfAction is the study that an action is about, nil where it is about none.
+func (w *writer) studyOfAction(a *analyse.Action) *studyRow {
+	if a.Study == nil {
+		return nil
+	}
+	return w.byUID[a.Study.UID]
+}
+
 // actionOrder is the order of the list where dates do not decide; where they do, it is
 // that of the rows of studies, so that with shifted dates it does not tell the true ones.
 func (w *writer) actionOrder() []analyse.Action {
 	list := slices.Clone(w.result.Actions)
 	place := func(a analyse.Action) int {
-		if a.Study == nil {
-			return 0
+		if s := w.studyOfAction(&a); s != nil {
+			return s.n
 		}
-		return w.byUID[a.Study.UID].n
+		return 0
 	}
 	slices.SortStableFunc(list, func(a, b analyse.Action) int {
 		return cmp.Or(cmp.Compare(a.Class, b.Class), cmp.Compare(b.Studies, a.Studies), cmp.Compare(b.Times, a.Times), cmp.Compare(place(a), place(b)))

@@ -4,7 +4,7 @@ import "leadline/analyse"
 
 // clockWords say what is wrong with a clock, and what to do.
 var clockWords = map[analyse.ClockAspect][2]string{
-	analyse.AspectFrames:   {"frames of clips are left out or repeated", "Ask the maker why; time nothing across such a step."},
+	analyse.AspectFrames:   {"frames of clips come at uneven intervals", "Ask the maker why; time nothing across such a step by counting frames."},
 	analyse.AspectRounding: {"frame times are rounded", "Trust heart rates from clips of this device to no better than that; ask the maker for the unrounded time."},
 	analyse.AspectOrder:    {"times go back while image numbers go on", "See whether the clock was set on those days."},
 	analyse.AspectZone:     {"the stated time zone changes", "Set the time zone of the device."},

@@ -85,11 +85,11 @@ type object struct {
 	// beside the regions, other elements, another patient, and the bytes of the file.
 	noRegions, noTiming bool
 	// made is how long after the picture its file is made.
-	made time.Duration
-	spacingMM           *[2]float64
-	edit                func(*dataSet)
-	patient             *patient
-	mangle              func(file []byte) []byte
+	made      time.Duration
+	spacingMM *[2]float64
+	edit      func(*dataSet)
+	patient   *patient
+	mangle    func(file []byte) []byte
 }
 
 func (o *object) clip() bool { return o.frames > 1 }

@@ -70,6 +70,7 @@ var defectList = []defect{
 	{"two-clocks", head, twoClocks},
 	{"clock-set-back", lung, clockSetBack},
 	{"clock-next-year", lung, clockNextYear},
+	{"biplane-off", heart, biplaneOff},
 }
 
 var defects = func() map[string]defect {

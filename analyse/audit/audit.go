@@ -10,15 +10,18 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/actions"
 	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
+	"leadline/analyse/clocks"
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
 	"leadline/analyse/pictures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
+	"leadline/analyse/timing"
 	"leadline/analyse/views"
 	"leadline/ingest"
 	"leadline/ingest/presentation"
@@ -72,7 +75,9 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	result.Month = monthOf(result, opts)
+	result.Clocks = clocks.Of(result.Studies)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
+	result.Actions = actions.Of(result, checks.All)
 	return result, nil
 }
 
@@ -82,6 +87,7 @@ func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
 		pictures.Read(s, opts.FirstFrame)
 	}
 	views.Settle(s, tables.labels[s.UID])
+	s.Timing = timing.Of(s)
 	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {

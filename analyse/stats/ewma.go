@@ -17,13 +17,13 @@ func EWMA(values []float64, target, lambda float64) []float64 {
 	return out
 }
 
-// EWMAHalfWidth is how far the limits of an EWMA chart lie from its target, for
-// values of standard deviation sigma: the width that they come to after many values,
-// which is a little wide for the first few.
+// EWMALimits are the limits of an EWMA chart for values of standard deviation sigma:
+// those that it comes to after many values, which are a little wide for the first few.
 //
-//	width·sigma·√(λ/(2−λ))
+//	target ± width·sigma·√(λ/(2−λ))
 //
 // NIST/SEMATECH e-Handbook 6.3.2.4, width 3.
-func EWMAHalfWidth(sigma, lambda, width float64) float64 {
-	return width * sigma * math.Sqrt(lambda/(2-lambda))
+func EWMALimits(target, sigma, lambda, width float64) Limits {
+	half := width * sigma * math.Sqrt(lambda/(2-lambda))
+	return Limits{target, target - half, target + half}
 }

@@ -21,10 +21,10 @@ func TestEWMANIST(t *testing.T) {
 			t.Errorf("value %d: %s, printed %s", i+1, s, printed[i])
 		}
 	}
-	half := EWMAHalfWidth(2.0539, 0.3, 3)
-	near(t, "upper limit", 50+half, 52.5884, 5e-5)
+	limits := EWMALimits(50, 2.0539, 0.3, 3)
+	near(t, "upper limit", limits.Upper, 52.5884, 5e-5)
 	// Printed 47.4115, which is 47.41157 cut and not rounded.
-	near(t, "lower limit", 50-half, 47.4115, 1e-4)
+	near(t, "lower limit", limits.Lower, 47.4115, 1e-4)
 	if one := EWMA(values, 50, 1); one[3] != values[3] {
 		t.Errorf("λ = 1 gives %v for %v", one[3], values[3])
 	}
@@ -36,11 +36,11 @@ func TestEWMANIST(t *testing.T) {
 // width 3.054; from memory).
 func TestEWMAFalseAlarms(t *testing.T) {
 	rng, runs, total := noise(1), 2000, 0
-	half := EWMAHalfWidth(1, 0.3, 3)
+	limits := EWMALimits(0, 1, 0.3, 3)
 	for range runs {
 		for z, n := 0.0, 1; ; n++ {
 			z = EWMA([]float64{rng()}, z, 0.3)[0]
-			if math.Abs(z) > half {
+			if limits.Beyond(z) {
 				total += n
 				break
 			}

@@ -15,7 +15,7 @@ type TestObject struct {
 	Scans             Scans
 	Material          Material
 	// IntervalMonths is how often every device should be tested; absent is not said.
-	IntervalMonths dcm.Optional[float64]
+	IntervalMonths dcm.Optional[int]
 	// Baselines are tried in their order; the first that is for a device is its own.
 	Baselines []Baseline
 	Targets   []Target

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"go.yaml.in/yaml/v3"
+
+	"leadline/ingest/dcm"
 )
 
 // aTestObject is what errors call the file.
@@ -58,7 +60,9 @@ func (r *reader) testObject(n *yaml.Node, o *TestObject) {
 	if v := f.need("material"); v != nil {
 		o.Material = r.material(v)
 	}
-	o.IntervalMonths = f.number("interval-months", 1, 120)
+	if n := f.count("interval-months", 120, 0); n > 0 {
+		o.IntervalMonths = dcm.Some(n)
+	}
 	for _, v := range f.entries("baseline") {
 		o.Baselines = append(o.Baselines, r.baseline(v))
 	}

@@ -45,6 +45,9 @@ type Check struct {
 	// what the reader does next.
 	Doc, Advice string
 	Severity    Severity
+	// OfDevice tells that the finding speaks of what a device or an export writes
+	// into files (scale, timing, history): a check of devices asks these only.
+	OfDevice bool
 	// Run is pure: it reads the study and returns findings of which it fills
 	// SOPUID and Message; the driver fills the rest. It may be nil for an
 	// id that another stage raises.

@@ -57,6 +57,20 @@ type Totals struct {
 	Errors, Warnings, Notes int
 }
 
+// CountFindings adds findings to the counts of a study.
+func (t *Totals) CountFindings(findings []Finding) {
+	for i := range findings {
+		switch findings[i].Severity {
+		case Error:
+			t.Errors++
+		case Warning:
+			t.Warnings++
+		default:
+			t.Notes++
+		}
+	}
+}
+
 // ImageKind tells a still from a clip.
 type ImageKind string
 

@@ -19,11 +19,13 @@ type Options struct {
 	Version string
 }
 
-// Book is everything an audit writes, in no format yet. The tables of one Book
+// Book is everything a run writes, in no format yet. The tables of one Book
 // share their pseudonyms: make one Book for all outputs of a run.
 type Book struct {
 	Identity deid.Identity
-	// Tables are in the order of the design: files, studies, images,
+	// Title is the title of the document.
+	Title string
+	// Tables of an audit are in the order of the design: files, studies, images,
 	// measurements, indices, completeness, regions, findings, then agreement and the
 	// codebook.
 	Tables []Table
@@ -48,6 +50,7 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	}
 	return &Book{
 		Identity: opts.Identity,
+		Title:    "Leadline audit",
 		Tables:   append(tables, codebook(w.rules, tables)),
 		Overview: w.overview(overview.Of(result), opts.Version),
 		Method:   method(),

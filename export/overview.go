@@ -14,7 +14,7 @@ import (
 // same input gives the same bytes.
 func (w *writer) overview(o overview.Overview, version string) []Section {
 	return []Section{
-		w.heading(version),
+		w.heading("Audit of ultrasound studies", version),
 		glance(o),
 		read(o),
 		complete(o, w.result.Protocols),
@@ -26,8 +26,8 @@ func (w *writer) overview(o overview.Overview, version string) []Section {
 	}
 }
 
-func (w *writer) heading(version string) Section {
-	s := Section{Title: "Audit of ultrasound studies", Paragraphs: []string{
+func (w *writer) heading(title, version string) Section {
+	s := Section{Title: title, Paragraphs: []string{
 		"A quality and research tool. Not a medical device, not for diagnosis: local policy and the licensed clinician decide.",
 		w.rules.Identity().Meaning(),
 	}}
@@ -113,6 +113,18 @@ var outcomeMeanings = map[ingest.Outcome]string{
 }
 
 func read(o overview.Overview) Section {
+	s := filesRead(o)
+	s.Lines = append(s.Lines,
+		line(text("studies"), count(o.Studies), text(fmt.Sprintf("with %s (%s, %s), %s and %s",
+			counted(o.Images, "image", "images"), counted(o.Stills, "still", "stills"), counted(o.Clips, "clip", "clips"),
+			counted(o.Reports, "structured report", "structured reports"), counted(o.Presentations, "presentation state", "presentation states")))).to("studies", 0),
+		line(text("measurements"), count(o.Measurements), text(fmt.Sprintf("%d of them rebuilt from their caliper", o.Rebuilt))).to("measurements", 0),
+	)
+	return s
+}
+
+// filesRead is what became of every file met.
+func filesRead(o overview.Overview) Section {
 	s := Section{Title: "What was read", Columns: headings("Files", "Number", "What they are")}
 	for _, n := range o.Outcomes {
 		level := Plain
@@ -121,13 +133,7 @@ func read(o overview.Overview) Section {
 		}
 		s.Lines = append(s.Lines, line(text(string(n.Outcome)), count(n.Files), text(outcomeMeanings[n.Outcome])).marked(level))
 	}
-	s.Lines = append(s.Lines,
-		line(text("all files met"), count(o.Files), text("the sum of the above, one row each in the sheet Files")).to("files", 0),
-		line(text("studies"), count(o.Studies), text(fmt.Sprintf("with %s (%s, %s), %s and %s",
-			counted(o.Images, "image", "images"), counted(o.Stills, "still", "stills"), counted(o.Clips, "clip", "clips"),
-			counted(o.Reports, "structured report", "structured reports"), counted(o.Presentations, "presentation state", "presentation states")))).to("studies", 0),
-		line(text("measurements"), count(o.Measurements), text(fmt.Sprintf("%d of them rebuilt from their caliper", o.Rebuilt))).to("measurements", 0),
-	)
+	s.Lines = append(s.Lines, line(text("all files met"), count(o.Files), text("the sum of the above, one row each in the sheet Files")).to("files", 0))
 	return s
 }
 

@@ -67,6 +67,17 @@ type column[R any] struct {
 	ruleOf func(R) deid.Rule
 }
 
+// pointers walks a list without copying its elements.
+func pointers[T any](list []T) iter.Seq[*T] {
+	return func(yield func(*T) bool) {
+		for i := range list {
+			if !yield(&list[i]) {
+				return
+			}
+		}
+	}
+}
+
 // definition is one table: its columns in the order of the CSV. subject tells
 // whom a row is about, nil where nobody is known.
 type definition[R any] struct {
@@ -122,7 +133,9 @@ func guarded[R any](rules *deid.Rules, c *column[R], subject *deid.Subject, r R)
 	case Text:
 		return text(rules.Text(rule, subject, cell.Text))
 	case Date, Moment:
-		cell.Time = rules.Time(rule, subject, cell.Time)
+		if cell.Time = rules.Time(rule, subject, cell.Time); cell.Time.IsZero() {
+			return Cell{}
+		}
 	}
 	return cell
 }

@@ -45,13 +45,7 @@ func (w *writer) agreement() Table {
 		},
 	}
 	list := w.result.Agreement
-	return d.table(w.rules, len(list), func(yield func(row) bool) {
-		for i := range list {
-			if !yield(&list[i]) {
-				return
-			}
-		}
-	})
+	return d.table(w.rules, len(list), pointers(list))
 }
 
 // agreementPlaces are the digits that a sheet shows after the point.

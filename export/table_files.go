@@ -42,13 +42,7 @@ func (w *writer) files() Table {
 		},
 	}
 	ledger := w.result.Ledger
-	return d.table(w.rules, len(ledger), func(yield func(*ingest.Entry) bool) {
-		for i := range ledger {
-			if !yield(&ledger[i]) {
-				return
-			}
-		}
-	})
+	return d.table(w.rules, len(ledger), pointers(ledger))
 }
 
 // reportStates are the states of a study's report, for the codebook.

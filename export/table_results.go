@@ -113,13 +113,7 @@ func (w *writer) findings() Table {
 		},
 	}
 	findings := w.result.Findings
-	return d.table(w.rules, len(findings), func(yield func(*analyse.Finding) bool) {
-		for i := range findings {
-			if !yield(&findings[i]) {
-				return
-			}
-		}
-	})
+	return d.table(w.rules, len(findings), pointers(findings))
 }
 
 // shownFiles is how many of the files of a finding are listed.

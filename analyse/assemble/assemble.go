@@ -55,6 +55,7 @@ func add(s *analyse.Study, inst *ingest.Instance, known pictures) {
 // finish settles what the study says as a whole.
 func finish(s *analyse.Study) {
 	sortImages(s.Images)
+	countImages(s)
 	all := instancesOf(s)
 	s.Header, s.Patient = all[0].Study, all[0].Patient
 	for _, inst := range all {
@@ -74,6 +75,17 @@ func finish(s *analyse.Study) {
 	}
 	devicesOf(s)
 	s.Operators = operatorsOf(all)
+}
+
+func countImages(s *analyse.Study) {
+	for _, img := range s.Images {
+		s.Totals.Images++
+		if img.Kind == analyse.Clip {
+			s.Totals.Clips++
+		} else {
+			s.Totals.Stills++
+		}
+	}
 }
 
 // instancesOf lists everything of the study, images first.

@@ -4,14 +4,10 @@
 package audit
 
 import (
-	"cmp"
 	"context"
 	"fmt"
-	"runtime"
 	"slices"
 	"time"
-
-	"golang.org/x/sync/errgroup"
 
 	"leadline/analyse"
 	"leadline/analyse/agreement"
@@ -49,62 +45,17 @@ type Options struct {
 // Run audits an archive. The result is the same for the same archive and options,
 // in whatever order files were read. Errors are the context's only.
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
-	result := &analyse.Result{Ledger: archive.Ledger, Inputs: opts.Inputs}
-	if !opts.Since.IsZero() {
-		result.Since = opts.Since.Format(time.DateOnly)
-	}
-	if !opts.Until.IsZero() {
-		result.Until = opts.Until.Format(time.DateOnly)
-	}
+	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
 	calipers, lost := assignCalipers(opts.Calipers, archive)
-	for _, s := range assemble.Studies(archive.Instances) {
-		if outside(s.Start, opts) {
-			result.LeftOut++
-			result.OutOfRange = append(result.OutOfRange, s) // their files stay in the ledger, and must be masked there too
-			continue
-		}
-		result.Studies = append(result.Studies, s)
-	}
-	findings, err := judge(ctx, result.Studies, opts, calipers)
+	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
 	if err != nil {
 		return nil, err
 	}
-	result.Findings = slices.Concat(findings...)
+	result.Findings = findings
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
 	return result, nil
-}
-
-// judge fills the studies, as many at once as there are processors, and returns the
-// findings of each.
-func judge(ctx context.Context, studies []*analyse.Study, opts Options, calipers map[string][]ingest.CaliperRow) ([][]analyse.Finding, error) {
-	findings := make([][]analyse.Finding, len(studies))
-	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
-	for i, s := range studies {
-		group.Go(func() error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			findings[i] = survived(s, func() []analyse.Finding { return study(s, opts, calipers[s.UID]) })
-			return nil
-		})
-	}
-	return findings, group.Wait()
-}
-
-// survived judges one study; a panic in it becomes the study's own finding, not the
-// end of the run. What the panic says may hold values of the study, and is not told.
-func survived(s *analyse.Study, judge func() []analyse.Finding) (findings []analyse.Finding) {
-	defer func() {
-		if recover() != nil {
-			findings = []analyse.Finding{checks.Stamp(&checks.StudyNotJudged, analyse.Finding{
-				StudyUID: s.UID, Message: "an unexpected fault of the program while this study was judged; its rows are not complete"})}
-			s.Totals.Errors = 1
-		}
-	}()
-	return judge()
 }
 
 // study fills one study and returns its findings.
@@ -126,14 +77,6 @@ func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analy
 	findings := checks.Run(s)
 	total(s, findings)
 	return findings
-}
-
-func outside(start ingest.Stamp, opts Options) bool {
-	if start.IsZero() {
-		return false
-	}
-	day := start.T.Truncate(24 * time.Hour)
-	return (!opts.Since.IsZero() && day.Before(opts.Since)) || (!opts.Until.IsZero() && day.After(opts.Until))
 }
 
 // useOf counts the studies that each protocol applied to, and those complete by it.
@@ -161,19 +104,13 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
-	if message := checks.BurnedInNotSaid(result.Studies); message != "" {
-		result.Findings = append(result.Findings, checks.Stamp(&checks.BurnedInUnknown, analyse.Finding{Message: message}))
-	}
+	result.Findings = append(result.Findings, checks.OfArchive(result.Studies)...)
 	for _, row := range lost {
 		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
 			SOPUID: row.SOPUID, Path: row.Path,
 			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
 	}
-	slices.SortStableFunc(result.Findings, func(a, b analyse.Finding) int {
-		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
-			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
-			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
-	})
+	checks.Sort(result.Findings)
 }
 
 // unusedProtocols are findings about protocols that someone asked for and that

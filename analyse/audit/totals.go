@@ -7,17 +7,10 @@ import (
 	"leadline/ingest"
 )
 
-// total counts what one row of the studies table says of a study and its findings.
+// total counts what one row of the studies table says of a study and its findings,
+// but for its images, which were counted when it was assembled.
 func total(s *analyse.Study, findings []analyse.Finding) {
 	t := &s.Totals
-	for _, img := range s.Images {
-		t.Images++
-		if img.Kind == analyse.Clip {
-			t.Clips++
-		} else {
-			t.Stills++
-		}
-	}
 	for i := range s.Measurements {
 		t.Measurements++
 		if s.Measurements[i].Rebuilt != nil {
@@ -35,16 +28,7 @@ func total(s *analyse.Study, findings []analyse.Finding) {
 		t.Complete = ingest.Some(complete(s.Items))
 	}
 	t.ReportState, t.ReportDelayH = reportOf(s)
-	for _, f := range findings {
-		switch f.Severity {
-		case analyse.Error:
-			t.Errors++
-		case analyse.Warning:
-			t.Warnings++
-		default:
-			t.Notes++
-		}
-	}
+	t.CountFindings(findings)
 }
 
 // countItems counts the required items that could be judged, and those met.

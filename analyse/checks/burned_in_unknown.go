@@ -15,6 +15,7 @@ var BurnedInUnknown = analyse.Check{
 		" for the archive.",
 	Advice:   "Look at a picture of this device before any picture leaves the house.",
 	Severity: analyse.Note,
+	OfDevice: true,
 }
 
 // BurnedInNotSaid counts over a whole archive, since nearly every ultrasound file

@@ -10,6 +10,7 @@ var CalibrationMissing = analyse.Check{
 		"optional, so the file is legal; nothing can be measured on it.",
 	Advice:   "See whether the export strips it: look at the same picture on the device.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(calibrationMissing),
 }
 

@@ -13,6 +13,7 @@ var DopplerScaleFlag = analyse.Check{
 		"Units Y Direction says the other. The unit is used here; a program that trusts the flag reads other numbers.",
 	Advice:   "Compare with the printed scale; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(dopplerScaleFlag),
 }
 

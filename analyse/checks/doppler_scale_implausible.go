@@ -19,6 +19,7 @@ var DopplerScaleImplausible = analyse.Check{
 		"fraction. Continuous wave has no such limit and is not judged.",
 	Advice:   "Compare the printed velocity scale with the header's before using velocities.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(dopplerScaleImplausible),
 }
 

@@ -15,6 +15,7 @@ var FrameTimeZero = analyse.Check{
 		" gives. Where nothing else stands, frame-timing-missing says so.",
 	Advice:   "Check a duration on this device against a clock or the ECG; ask the maker to export frame timing.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(frameTimeZero),
 }
 

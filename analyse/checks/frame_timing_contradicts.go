@@ -20,6 +20,7 @@ var FrameTimingContradicts = analyse.Check{
 		"Cine Rate. A clip of which frames were left out after it was taken looks like this too.",
 	Advice:   "Check a duration on this device against a clock or the ECG.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(frameTimingContradicts),
 }
 

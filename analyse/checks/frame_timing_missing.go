@@ -14,6 +14,7 @@ var FrameTimingMissing = analyse.Check{
 		" any interval between its frames are unknown. A Frame Time of 0 says nothing either.",
 	Advice:   "Durations cannot be checked on this clip; ask the maker to export frame timing.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(frameTimingMissing),
 }
 

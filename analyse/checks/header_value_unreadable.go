@@ -14,6 +14,7 @@ var HeaderValueUnreadable = analyse.Check{
 		"value counts as absent.",
 	Advice:   "The message names the elements; ask the maker where a value that matters is lost.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      eachImage(headerValueUnreadable),
 }
 

@@ -19,6 +19,7 @@ var LossyHistory = analyse.Check{
 		" are not. Plain JPEG as the device wrote it is no finding.",
 	Advice:   "Measure on the original where it still exists; find the step that compresses.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      eachImage(lossyHistory),
 }
 

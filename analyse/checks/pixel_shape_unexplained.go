@@ -16,6 +16,7 @@ var PixelShapeUnexplained = analyse.Check{
 		" Where Pixel Spacing stands in the file, spacing-disagrees compares it.",
 	Advice:   "Measure something round, or the same thing across and down, before trusting lengths.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(pixelShapeUnexplained),
 }
 

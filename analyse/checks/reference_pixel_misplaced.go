@@ -18,6 +18,7 @@ var ReferencePixelMisplaced = analyse.Check{
 		" stand; depths and velocities at a point do not. Of traces, trace-reference-misplaced speaks.",
 	Advice:   "Read distances and durations; read a depth or a velocity at a point off the picture.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(func(img *analyse.Image) string { return misplaced(img, false) }),
 }
 

@@ -14,6 +14,7 @@ var RegionBoundExclusive = analyse.Check{
 		"no value.",
 	Advice:   "Nothing needs doing.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      eachImage(regionBoundExclusive),
 }
 

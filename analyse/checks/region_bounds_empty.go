@@ -14,6 +14,7 @@ var RegionBoundsEmpty = analyse.Check{
 		"Max Y1, PS3.3 C.8.5.5.1.14, both ends included). No caliper fits into it, so its scale serves nothing.",
 	Advice:   "Measure on another image; ask the maker which part of the picture was meant.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionBoundsEmpty),
 }
 

@@ -13,6 +13,7 @@ var RegionIncomplete = analyse.Check{
 		"makes both type 1). Nothing can be measured along that axis. Unit none with delta 0 is no defect.",
 	Advice:   "Measure on another image; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionIncomplete),
 }
 

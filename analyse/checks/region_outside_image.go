@@ -11,6 +11,7 @@ var RegionOutsideImage = analyse.Check{
 		" by the same factor. Values are shown with the verdict suspect and used nowhere.",
 	Advice:   "Export the original picture, or have the export keep the calibration with the size.",
 	Severity: analyse.Error,
+	OfDevice: true,
 	Run:      eachImage(regionOutsideImage),
 }
 

@@ -10,6 +10,7 @@ var RegionSequenceLost = analyse.Check{
 		" they belong cannot be told for certain, so they calibrate nothing.",
 	Advice:   "Export the image again by another route.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionSequenceLost),
 }
 

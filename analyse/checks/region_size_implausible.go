@@ -18,6 +18,7 @@ var RegionSizeImplausible = analyse.Check{
 		" the two numbers corrected (PS3.3 C.8.5.5.1.15 and .17).",
 	Advice:   "Do not measure on this image before its scale was checked against the marks in the picture.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionSizeImplausible),
 }
 

@@ -18,6 +18,7 @@ var RegionTimeBackward = analyse.Check{
 		" header-value-unreadable.",
 	Advice:   "Trust durations, not the order of events, from this device; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionTimeBackward),
 }
 

@@ -16,6 +16,7 @@ var RegionUnitUnfit = analyse.Check{
 		" of the codes is wrong, or that a 2D picture is in angles, where no length can be taken.",
 	Advice:   "Do not measure in this region; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(regionUnitUnfit),
 }
 

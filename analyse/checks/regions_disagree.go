@@ -16,6 +16,7 @@ var RegionsDisagree = analyse.Check{
 		"The priority flag is about pixel values, not about scale (PS3.3 C.8.5.5.1.3).",
 	Advice:   "Measure outside the overlap; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachPicture(regionsDisagree),
 }
 

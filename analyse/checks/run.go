@@ -10,11 +10,21 @@ import (
 // Run asks every check of the study and returns the findings, stamped with id,
 // severity, advice and study.
 func Run(s *analyse.Study) []analyse.Finding {
+	return run(s, func(*analyse.Check) bool { return true })
+}
+
+// RunOfDevice asks the checks that speak of a device or an export. They need no
+// measurements.
+func RunOfDevice(s *analyse.Study) []analyse.Finding {
+	return run(s, func(c *analyse.Check) bool { return c.OfDevice })
+}
+
+func run(s *analyse.Study, asked func(*analyse.Check) bool) []analyse.Finding {
 	paths := pathsOf(s)
 	var findings []analyse.Finding
 	for i := range All {
 		c := &All[i]
-		if c.Run == nil {
+		if c.Run == nil || !asked(c) {
 			continue
 		}
 		for _, f := range c.Run(s) {

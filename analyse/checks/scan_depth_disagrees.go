@@ -18,6 +18,7 @@ var ScanDepthDisagrees = analyse.Check{
 		" margin). One of the two is wrong: a picture resampled after calibration looks like this. Enlarged pictures, which begin deeper, are not judged.",
 	Advice:   "Compare the depth marks in the picture with the depth the device shows.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      eachImage(scanDepthDisagrees),
 }
 

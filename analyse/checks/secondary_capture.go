@@ -16,6 +16,7 @@ var SecondaryCapture = analyse.Check{
 		" scale beside them may be that of the picture before.",
 	Advice:   "Measure on the original where it exists; check the scale against the marks in the picture.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      secondaryCapture,
 }
 

@@ -18,6 +18,7 @@ var SpacingDisagrees = analyse.Check{
 		" ways, as after resampling.",
 	Advice:   "Check the scale on a known distance; whoever reads this file by Pixel Spacing gets other numbers.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(spacingDisagrees),
 }
 

@@ -14,6 +14,7 @@ var SpectralSign = analyse.Check{
 		" stand; the sign of a velocity read from this header does not.",
 	Advice:   "Trust speeds, not directions, from this device; ask the maker.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(spectralSign),
 }
 

@@ -18,6 +18,7 @@ var StripDepthDisagrees = analyse.Check{
 		" off by that factor. Strips and pictures that show an enlarged part are not judged.",
 	Advice:   "Measure the same wall in the strip and in the picture before trusting either.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(stripDepthDisagrees),
 }
 

@@ -16,6 +16,7 @@ var StripWidthImplausible = analyse.Check{
 		"source). Every duration, heart rate and slope from this strip follows the delta.",
 	Advice:   "Compare a beat-to-beat interval on the strip with the heart rate.",
 	Severity: analyse.Warning,
+	OfDevice: true,
 	Run:      eachImage(stripWidthImplausible),
 }
 

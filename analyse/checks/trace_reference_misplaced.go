@@ -11,5 +11,6 @@ var TraceReferenceMisplaced = analyse.Check{
 		" taken cannot be told.",
 	Advice:   "Nothing needs doing for intervals; read the moment of a frame off the picture.",
 	Severity: analyse.Note,
+	OfDevice: true,
 	Run:      eachImage(func(img *analyse.Image) string { return misplaced(img, true) }),
 }

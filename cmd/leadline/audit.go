@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -12,37 +11,21 @@ import (
 	"leadline/analyse"
 	"leadline/analyse/audit"
 	"leadline/analyse/overview"
-	"leadline/export/deid"
+	"leadline/export"
 )
 
 type auditOptions struct {
-	out, tables, cache   string
+	runOptions
 	protocols, calipers  []string
 	references, measures []string
-	workers              int
-	identity             deid.Identity
-	since, until         time.Time
-	quiet, force, json   bool
-	failOn               failOn
 }
 
 func (o *auditOptions) addFlags(f *pflag.FlagSet) {
-	o.identity, o.failOn = deid.Study, failNever
-	f.StringVarP(&o.out, "out", "o", "audit.xlsx", "the workbook, a `FILE`")
-	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
+	o.runOptions.addFlags(f, "audit.xlsx")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: newborn-heart-function)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
-	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
-	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
-	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
-	f.Var((*dateFlag)(&o.since), "since", "only studies of this day and later (YYYY-MM-DD)")
-	f.Var((*dateFlag)(&o.until), "until", "only studies of this day and earlier (YYYY-MM-DD)")
-	f.Var(&o.failOn, "fail-on", "exit with 1 when there are findings at or above this")
-	f.BoolVar(&o.json, "json", false, "print the summary as JSON")
-	f.BoolVar(&o.force, "force", false, "overwrite output that exists")
-	f.BoolVar(&o.quiet, "quiet", false, "no progress")
 }
 
 func newAuditCommand(to streams) *cobra.Command {
@@ -76,17 +59,8 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams
 	if err != nil {
 		return err
 	}
-	if err := checkCache(opts, paths); err != nil {
-		return err
-	}
-	if err := probeOutputs(opts); err != nil {
-		return err
-	}
-	archive, err := readArchive(ctx, paths, opts, to.err, show)
+	archive, err := opts.read(ctx, paths, export.Tables(&analyse.Result{}, export.Options{}), to.err, show)
 	if err != nil {
-		return err
-	}
-	if err := nothingRead(archive); err != nil {
 		return err
 	}
 	show.stage("judging the studies")
@@ -95,23 +69,11 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams
 		return err
 	}
 	show.stage("writing")
-	if err := writeOutputs(ctx, result, opts); err != nil {
+	if err := writeOutputs(ctx, export.NewBook(result, opts.export()), &opts.runOptions); err != nil {
 		return err
 	}
 	show.clear()
 	return conclude(result, opts, to.out)
-}
-
-func (o *auditOptions) validate() error {
-	switch {
-	case o.workers < 0:
-		return &usageError{fmt.Sprintf("--workers %d: expected a number from 0", o.workers)}
-	case o.out == "":
-		return &usageError{"--out: expected a file name"}
-	case !o.since.IsZero() && !o.until.IsZero() && o.until.Before(o.since):
-		return &usageError{"--until is before --since: no study can be of these days"}
-	}
-	return nil
 }
 
 // conclude prints the summary and says whether the findings fail the run.

@@ -16,7 +16,7 @@ import (
 
 // readArchive reads the archive, with a cache where one was asked for. What a run
 // that was interrupted has read stays in the cache.
-func readArchive(ctx context.Context, paths []string, opts auditOptions, notices io.Writer, show *progress) (*ingest.Archive, error) {
+func readArchive(ctx context.Context, paths []string, opts *runOptions, notices io.Writer, show *progress) (*ingest.Archive, error) {
 	reading := ingest.Options{Workers: opts.workers, Progress: show.read}
 	if opts.cache == "" {
 		return ingest.Load(ctx, paths, reading)
@@ -141,7 +141,7 @@ func (k *cacheFile) notice(format string, args ...any) {
 
 // checkCache refuses a cache that would be counted among the files of the archive,
 // or that is something else.
-func checkCache(opts auditOptions, paths []string) error {
+func checkCache(opts *runOptions, paths []string) error {
 	if opts.cache == "" {
 		return nil
 	}

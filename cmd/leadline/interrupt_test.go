@@ -41,10 +41,10 @@ func TestInterrupted(t *testing.T) {
 		for _, existing := range []bool{false, true} {
 			t.Run(strings.Fields(stage)[0]+map[bool]string{true: ", over existing output"}[existing], func(t *testing.T) {
 				dir := t.TempDir()
-				opts := auditOptions{
+				opts := auditOptions{runOptions: runOptions{
 					out: filepath.Join(dir, "audit.xlsx"), tables: filepath.Join(dir, "tables"),
 					identity: deid.Study, failOn: failNever, force: existing,
-				}
+				}}
 				if existing {
 					write(t, opts.out, "old")
 					write(t, filepath.Join(opts.tables, "files.csv"), "old")
@@ -81,7 +81,7 @@ func TestInterrupted(t *testing.T) {
 func TestInterruptedCache(t *testing.T) {
 	few := filepath.Join(demoDir, "exports", "delivery room")
 	run := func(ctx context.Context, dir, cache string, show *progress) error {
-		opts := auditOptions{out: filepath.Join(dir, "audit.xlsx"), cache: cache, identity: deid.Study, failOn: failNever, workers: 1}
+		opts := auditOptions{runOptions: runOptions{out: filepath.Join(dir, "audit.xlsx"), cache: cache, identity: deid.Study, failOn: failNever, workers: 1}}
 		return runAudit(ctx, []string{few}, opts, streams{out: io.Discard, err: io.Discard}, show)
 	}
 	without := t.TempDir()

@@ -4,16 +4,20 @@ import (
 	"context"
 	"fmt"
 
-	"leadline/analyse"
 	"leadline/export"
 	"leadline/export/atomicfile"
 	"leadline/export/csvfile"
 	"leadline/export/workbook"
 )
 
+// export are the settings of an export that the flags name.
+func (o *runOptions) export() export.Options {
+	return export.Options{Identity: o.identity, Version: version}
+}
+
 // probeOutputs finds out before the archive is read that an output exists or
 // cannot be written. It leaves nothing behind.
-func probeOutputs(opts auditOptions) error {
+func probeOutputs(opts *runOptions, tables []export.Table) error {
 	f, err := atomicfile.Create(opts.out, opts.force)
 	if err != nil {
 		return err
@@ -22,7 +26,7 @@ func probeOutputs(opts auditOptions) error {
 	if opts.tables == "" {
 		return nil
 	}
-	names := csvfile.Names(export.Tables(&analyse.Result{}, export.Options{}))
+	names := csvfile.Names(tables)
 	set, err := atomicfile.CreateSet(opts.tables, names, opts.force)
 	if err != nil {
 		return err
@@ -34,8 +38,7 @@ func probeOutputs(opts auditOptions) error {
 
 // writeOutputs writes the tables, then the workbook, each beside its target and
 // renamed when whole. Interrupted before, it writes nothing.
-func writeOutputs(ctx context.Context, result *analyse.Result, opts auditOptions) error {
-	book := export.NewBook(result, export.Options{Identity: opts.identity, Version: version})
+func writeOutputs(ctx context.Context, book *export.Book, opts *runOptions) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}

@@ -96,11 +96,11 @@ func TestImportDirection(t *testing.T) {
 // conductors are the packages that call the others of their stage in order; only
 // they, and cmd, may import several of them (style: "the only packages that call
 // the others in order").
-var conductors = []string{"leadline/analyse/audit"}
+var conductors = []string{"leadline/analyse/audit", "leadline/analyse/calib"}
 
 // workers are the packages of analyse that each fill one part of a study.
 var workers = []string{
-	"leadline/analyse/rebuild", "leadline/analyse/indices", "leadline/analyse/completeness", "leadline/analyse/checks", "leadline/analyse/assemble", "leadline/analyse/references",
+	"leadline/analyse/rebuild", "leadline/analyse/indices", "leadline/analyse/completeness", "leadline/analyse/checks", "leadline/analyse/assemble", "leadline/analyse/references", "leadline/analyse/devices",
 }
 
 // TestConductors wants the parts of analyse to be put together in one place.

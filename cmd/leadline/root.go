@@ -53,6 +53,7 @@ workbook.`,
 	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(
 		newAuditCommand(to),
+		newCalibrationCommand(to),
 		newShowCommand(to),
 		newProtocolsCommand(to),
 		newDemoCommand(to),

@@ -78,7 +78,7 @@ type findingSummary struct {
 func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) summary {
 	s := summary{
 		Inputs: result.Inputs,
-		Files:  fileCounts{Total: o.Files, ByOutcome: map[string]int{}},
+		Files:  filesOf(o),
 		Studies: studyCounts{
 			Total: o.Studies, LeftOut: result.LeftOut, Since: result.Since, Until: result.Until,
 			Images: o.Images, Stills: o.Stills, Clips: o.Clips, Reports: o.Reports, Presentations: o.Presentations,
@@ -86,12 +86,9 @@ func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) s
 		},
 		Measurements: measurementCounts{Total: o.Measurements, Rebuilt: o.Rebuilt, ByVerdict: map[string]int{}},
 		Protocols:    []protocolSummary{},
-		Findings:     findingCounts{Error: o.Errors, Warning: o.Warnings, Note: o.Notes, ByID: []findingSummary{}},
+		Findings:     findingsOf(o),
 		Workbook:     opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
 		overview: o,
-	}
-	for _, c := range o.Outcomes {
-		s.Files.ByOutcome[string(c.Outcome)] = c.Files
 	}
 	for _, c := range o.Verdicts {
 		s.Measurements.ByVerdict[string(c.Verdict)] = c.Measurements
@@ -99,15 +96,28 @@ func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) s
 	for _, p := range result.Protocols {
 		s.Protocols = append(s.Protocols, protocolSummary{p.Name, p.Title, p.Version, p.Applied, p.Complete})
 	}
-	for _, f := range o.Findings {
-		s.Findings.ByID = append(s.Findings.ByID, findingSummary{f.ID, f.Severity, f.Count, f.Studies})
-	}
 	return s
+}
+
+func filesOf(o overview.Overview) fileCounts {
+	files := fileCounts{Total: o.Files, ByOutcome: map[string]int{}}
+	for _, c := range o.Outcomes {
+		files.ByOutcome[string(c.Outcome)] = c.Files
+	}
+	return files
+}
+
+func findingsOf(o overview.Overview) findingCounts {
+	findings := findingCounts{Error: o.Errors, Warning: o.Warnings, Note: o.Notes, ByID: []findingSummary{}}
+	for _, f := range o.Findings {
+		findings.ByID = append(findings.ByID, findingSummary{f.ID, f.Severity, f.Count, f.Studies})
+	}
+	return findings
 }
 
 // printSummary writes in one piece, so that a full disk behind standard output is
 // an error and not half a summary called done.
-func printSummary(out io.Writer, s summary, asJSON bool) error {
+func printSummary(out io.Writer, s interface{ text() string }, asJSON bool) error {
 	if asJSON {
 		return printJSON(out, s)
 	}
@@ -129,33 +139,46 @@ const shownFindings = 10
 
 // text is the summary for a person, in a fixed order: what was read, measured,
 // complete, found, and where it stands.
-func (s *summary) text() string {
+func (s summary) text() string {
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, s.outcomes())
+	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, outcomes(s.overview))
 	fmt.Fprintf(w, "Studies\t%d\t%s\n", s.Studies.Total, s.studies())
 	fmt.Fprintf(w, "Measurements\t%d\t%s\n", s.Measurements.Total, s.verdicts())
 	for _, p := range s.Protocols {
 		fmt.Fprintf(w, "Protocol\t%d\tstudies held against %s, %d of them complete\n", p.Applied, p.Name, p.Complete)
 	}
-	fmt.Fprintf(w, "Findings\t%d\t%d errors, %d warnings, %d notes\n", s.Findings.Error+s.Findings.Warning+s.Findings.Note,
-		s.Findings.Error, s.Findings.Warning, s.Findings.Note)
-	for _, f := range s.Findings.ByID[:min(shownFindings, len(s.Findings.ByID))] {
+	s.Findings.print(w)
+	printOutputs(w, s.Workbook, s.Tables)
+	w.Flush()
+	printIdentity(&b, s.Identity)
+	return b.String()
+}
+
+func (c findingCounts) print(w io.Writer) {
+	fmt.Fprintf(w, "Findings\t%d\t%d errors, %d warnings, %d notes\n", c.Error+c.Warning+c.Note, c.Error, c.Warning, c.Note)
+	for _, f := range c.ByID[:min(shownFindings, len(c.ByID))] {
 		fmt.Fprintf(w, "  %s\t%d\t%s\n", f.Severity, f.Count, f.where())
 	}
-	if more := len(s.Findings.ByID) - shownFindings; more > 0 {
+	if more := len(c.ByID) - shownFindings; more > 0 {
 		fmt.Fprintf(w, "\t\tand %d more kinds of finding in the workbook\n", more)
 	}
-	fmt.Fprintf(w, "Workbook\t%s\n", s.Workbook)
-	if s.Tables != "" {
-		fmt.Fprintf(w, "Tables\t%s\n", s.Tables)
+}
+
+func printOutputs(w io.Writer, workbook, tables string) {
+	fmt.Fprintf(w, "Workbook\t%s\n", workbook)
+	if tables != "" {
+		fmt.Fprintf(w, "Tables\t%s\n", tables)
 	}
-	w.Flush()
-	if s.Identity != deid.Study {
-		fmt.Fprintln(&b, s.Identity.Meaning())
+}
+
+// printIdentity ends every summary: what identifies someone, where it is not the
+// default, and the caution.
+func printIdentity(w io.Writer, id deid.Identity) {
+	if id != deid.Study {
+		fmt.Fprintln(w, id.Meaning())
 	}
-	fmt.Fprintln(&b, caution)
-	return b.String()
+	fmt.Fprintln(w, caution)
 }
 
 func (f findingSummary) where() string {
@@ -168,9 +191,9 @@ func (f findingSummary) where() string {
 	return fmt.Sprintf("%s, in %d studies", f.Finding, f.Studies)
 }
 
-func (s *summary) outcomes() string {
+func outcomes(o overview.Overview) string {
 	var parts []string
-	for _, c := range s.overview.Outcomes {
+	for _, c := range o.Outcomes {
 		if c.Files > 0 {
 			parts = append(parts, fmt.Sprintf("%s %d", c.Outcome, c.Files))
 		}
@@ -180,11 +203,14 @@ func (s *summary) outcomes() string {
 
 func (s *summary) studies() string {
 	c := s.Studies
-	text := fmt.Sprintf("%d stills, %d clips, %d reports, %d presentation states", c.Stills, c.Clips, c.Reports, c.Presentations)
-	if c.LeftOut > 0 {
-		text += fmt.Sprintf("; %d studies of other days left out", c.LeftOut)
+	return fmt.Sprintf("%d stills, %d clips, %d reports, %d presentation states", c.Stills, c.Clips, c.Reports, c.Presentations) + leftOut(c.LeftOut)
+}
+
+func leftOut(studies int) string {
+	if studies == 0 {
+		return ""
 	}
-	return text
+	return fmt.Sprintf("; %d studies of other days left out", studies)
 }
 
 func (s *summary) verdicts() string {

@@ -47,10 +47,10 @@ var sheetOf = map[string]string{
 func demoOutputs(t *testing.T) (workbook, tables string) {
 	t.Helper()
 	dir := t.TempDir()
-	opts := auditOptions{
+	opts := auditOptions{runOptions: runOptions{
 		out: filepath.Join(dir, "audit.xlsx"), tables: filepath.Join(dir, "tables"),
 		identity: deid.Study, failOn: failNever, quiet: true,
-	}
+	}}
 	var out, errs bytes.Buffer
 	if err := runAudit(context.Background(), []string{demoDir}, opts, streams{out: &out, err: &errs}, progressOn(&errs, true)); err != nil {
 		t.Fatal(err)

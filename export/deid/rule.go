@@ -15,6 +15,7 @@ type Rule int
 //	Person    pseudonym                         number
 //	Path      pseudonym                         kept but for folders named after the patient
 //	Stamp     shifted                           kept
+//	Period    left out                          kept
 //	Words     left out                          kept unless it names the patient
 //	Message   UIDs inside replaced              kept
 //	Patient   column absent                     column absent
@@ -26,6 +27,7 @@ const (
 	Person
 	Path
 	Stamp
+	Period
 	Words
 	Message
 	Patient
@@ -47,6 +49,8 @@ func (r Rule) Meaning() string {
 		return "Identity study: folders and files named after the patient read \"(withheld)\"; none: a keyed pseudonym."
 	case Stamp:
 		return "Identity none: shifted back by 1 to 52 whole weeks, the same for all studies of a patient."
+	case Period:
+		return "Identity none: absent, because dates are shifted by another number of weeks for every patient."
 	case Words:
 		return "Identity study: \"(withheld)\" where it holds the patient's name, id or birth date; none: left out, unless it is the meaning of a code of a public scheme."
 	case Patient:

@@ -79,8 +79,11 @@ func (r *Rules) pseudonym(rule Rule, s string) string {
 	return s
 }
 
-// Time applies rule to a date or moment of subject.
+// Time applies rule to a date or moment of subject. It is zero where it is left out.
 func (r *Rules) Time(rule Rule, subject *Subject, t time.Time) time.Time {
+	if rule == Period && r.identity == None {
+		return time.Time{}
+	}
 	if rule != Stamp || r.identity != None || subject == nil {
 		return t
 	}

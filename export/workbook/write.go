@@ -15,7 +15,7 @@ import (
 
 // order is the order of the sheets after the overview: what a person reads first.
 // Tables that it does not name follow.
-var order = []string{"studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "files", "codebook"}
+var order = []string{"devices", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "files", "codebook"}
 
 // Names of the sheets that are no tables.
 const (
@@ -74,7 +74,7 @@ func write(ctx context.Context, out io.Writer, dir string, book *export.Book, ro
 	if err := w.packed(); err != nil {
 		return err
 	}
-	if err := file.SetDocProps(properties()); err != nil {
+	if err := file.SetDocProps(properties(book.Title)); err != nil {
 		return err
 	}
 	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return remaining{archive} })
@@ -82,9 +82,9 @@ func write(ctx context.Context, out io.Writer, dir string, book *export.Book, ro
 }
 
 // properties are the same in every workbook: the same input gives the same bytes.
-func properties() *excelize.DocProperties {
+func properties(title string) *excelize.DocProperties {
 	const fixed = "2000-01-01T00:00:00Z"
-	return &excelize.DocProperties{Title: "Leadline audit", Creator: "Leadline", LastModifiedBy: "Leadline", Created: fixed, Modified: fixed}
+	return &excelize.DocProperties{Title: title, Creator: "Leadline", LastModifiedBy: "Leadline", Created: fixed, Modified: fixed}
 }
 
 // sheets writes all sheets in the order of reading. The first is the active one

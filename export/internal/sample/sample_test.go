@@ -18,10 +18,16 @@ import (
 	"leadline/export/workbook"
 )
 
-// written writes the sample with an identity level into dir.
-func written(t *testing.T, dir string, identity deid.Identity) (tables, book string) {
+// audited and checked make the books of the sample.
+func audited(opts export.Options) *export.Book { return export.NewBook(sample.Result(), opts) }
+func checked(opts export.Options) *export.Book {
+	return export.NewCalibrationBook(sample.Calibration(), opts)
+}
+
+// written writes a book of the sample with an identity level into dir.
+func written(t *testing.T, dir string, made func(export.Options) *export.Book, identity deid.Identity) (tables, book string) {
 	t.Helper()
-	b := export.NewBook(sample.Result(), export.Options{Identity: identity, Key: []byte("k"), Version: "dev"})
+	b := made(export.Options{Identity: identity, Key: []byte("k"), Version: "dev"})
 	tables, book = filepath.Join(dir, "tables"), filepath.Join(dir, "book.xlsx")
 	if err := csvfile.WriteDir(context.Background(), tables, b.Tables, false); err != nil {
 		t.Fatal(err)
@@ -68,8 +74,11 @@ func texts(t *testing.T, tables, book string) string {
 // again stays out with none, and full holds them all.
 func TestIdentity(t *testing.T) {
 	for _, identity := range deid.Identities {
-		tables, book := written(t, t.TempDir(), identity)
-		all := texts(t, tables, book)
+		all := ""
+		for _, made := range []func(export.Options) *export.Book{audited, checked} {
+			tables, book := written(t, t.TempDir(), made, identity)
+			all += texts(t, tables, book)
+		}
 		for _, group := range []struct {
 			words   []string
 			allowed bool
@@ -97,19 +106,25 @@ func TestIdentity(t *testing.T) {
 // TestSameBytes: the same result and key give the same bytes.
 func TestSameBytes(t *testing.T) {
 	for _, identity := range deid.Identities {
-		tablesA, bookA := written(t, t.TempDir(), identity)
-		tablesB, bookB := written(t, t.TempDir(), identity)
-		files, _ := filepath.Glob(tablesA + "/*.csv")
-		pairs := [][2]string{{bookA, bookB}}
-		for _, f := range files {
-			pairs = append(pairs, [2]string{f, filepath.Join(tablesB, filepath.Base(f))})
-		}
-		for _, p := range pairs {
-			a, errA := os.ReadFile(p[0])
-			b, errB := os.ReadFile(p[1])
-			if errA != nil || errB != nil || !bytes.Equal(a, b) {
-				t.Errorf("identity %s: two runs write different %s (%v, %v)", identity, filepath.Base(p[0]), errA, errB)
-			}
+		sameBytes(t, audited, identity)
+		sameBytes(t, checked, identity)
+	}
+}
+
+func sameBytes(t *testing.T, made func(export.Options) *export.Book, identity deid.Identity) {
+	t.Helper()
+	tablesA, bookA := written(t, t.TempDir(), made, identity)
+	tablesB, bookB := written(t, t.TempDir(), made, identity)
+	files, _ := filepath.Glob(tablesA + "/*.csv")
+	pairs := [][2]string{{bookA, bookB}}
+	for _, f := range files {
+		pairs = append(pairs, [2]string{f, filepath.Join(tablesB, filepath.Base(f))})
+	}
+	for _, p := range pairs {
+		a, errA := os.ReadFile(p[0])
+		b, errB := os.ReadFile(p[1])
+		if errA != nil || errB != nil || !bytes.Equal(a, b) {
+			t.Errorf("identity %s: two runs write different %s (%v, %v)", identity, filepath.Base(p[0]), errA, errB)
 		}
 	}
 }
@@ -117,7 +132,7 @@ func TestSameBytes(t *testing.T) {
 // TestNoFormulas: no field of a table begins like a formula unless it is made of numbers,
 // and no cell of the workbook holds one.
 func TestNoFormulas(t *testing.T) {
-	tables, book := written(t, t.TempDir(), deid.Study)
+	tables, book := written(t, t.TempDir(), audited, deid.Study)
 	files, _ := filepath.Glob(tables + "/*.csv")
 	guarded := 0
 	for _, f := range files {
@@ -169,7 +184,7 @@ func TestNoFormulas(t *testing.T) {
 // TestOutputRefused: an output that exists is left as it is.
 func TestOutputRefused(t *testing.T) {
 	dir := t.TempDir()
-	_, book := written(t, dir, deid.Study)
+	_, book := written(t, dir, audited, deid.Study)
 	before, _ := os.ReadFile(book)
 	b := export.NewBook(sample.Result(), export.Options{Identity: deid.Full, Key: []byte("k"), Version: "dev"})
 	if err := workbook.Write(context.Background(), book, b, false); err == nil {

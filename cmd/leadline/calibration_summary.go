@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"text/tabwriter"
+
+	"leadline/analyse"
+	"leadline/analyse/overview"
+	"leadline/export/deid"
+)
+
+// calibrationSummary is what a check of devices prints. Its JSON keys are promised:
+// none is renamed or removed.
+type calibrationSummary struct {
+	Inputs   []string          `json:"inputs"`
+	Files    fileCounts        `json:"files"`
+	Studies  readStudies       `json:"studies"`
+	Devices  deviceCounts      `json:"devices"`
+	Findings findingCounts     `json:"findings"`
+	Workbook string            `json:"workbook"`
+	Tables   string            `json:"tables,omitempty"`
+	Identity deid.Identity     `json:"identity"`
+	Caution  string            `json:"caution"`
+	overview overview.Overview // the same counts in their order, for the text
+}
+
+type readStudies struct {
+	Total   int    `json:"total"`
+	LeftOut int    `json:"left_out"`
+	Since   string `json:"since,omitempty"`
+	Until   string `json:"until,omitempty"`
+	Images  int    `json:"images"`
+}
+
+type deviceCounts struct {
+	Total int `json:"total"`
+}
+
+func calibrationSummaryOf(c *analyse.Calibration, o overview.Overview, opts calibrationOptions) calibrationSummary {
+	return calibrationSummary{
+		Inputs: c.Inputs, Files: filesOf(o),
+		Studies:  readStudies{Total: o.Studies, LeftOut: c.LeftOut, Since: c.Since, Until: c.Until, Images: o.Images},
+		Devices:  deviceCounts{Total: len(c.Devices)},
+		Findings: findingsOf(o),
+		Workbook: opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
+		overview: o,
+	}
+}
+
+// text is the summary for a person, in a fixed order.
+func (s calibrationSummary) text() string {
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, outcomes(s.overview))
+	fmt.Fprintf(w, "Studies\t%d\t%d pictures%s\n", s.Studies.Total, s.Studies.Images, leftOut(s.Studies.LeftOut))
+	fmt.Fprintf(w, "Devices\t%d\n", s.Devices.Total)
+	s.Findings.print(w)
+	printOutputs(w, s.Workbook, s.Tables)
+	w.Flush()
+	printIdentity(&b, s.Identity)
+	return b.String()
+}

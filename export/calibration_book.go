@@ -1,0 +1,32 @@
+package export
+
+import (
+	"leadline/analyse"
+	"leadline/analyse/overview"
+	"leadline/export/deid"
+)
+
+// NewCalibrationBook prepares a check of devices for writing. Its tables are files,
+// devices, regions, findings, then the codebook. The check must not change while
+// they are written.
+func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
+	if opts.Identity == "" {
+		opts.Identity = deid.Study
+	}
+	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
+	tables := []Table{w.files(), w.deviceTable(c.Devices), w.regions(), w.findings()}
+	return &Book{
+		Identity: opts.Identity,
+		Title:    "Leadline check of devices",
+		Tables:   append(tables, codebook(w.rules, tables)),
+		Overview: w.calibrationOverview(c, overview.Of(c.Result), opts.Version),
+		Method:   calibrationMethod(),
+		writer:   w,
+	}
+}
+
+// CalibrationTables makes the tables of a check of devices; see Book for what else
+// there is.
+func CalibrationTables(c *analyse.Calibration, opts Options) []Table {
+	return NewCalibrationBook(c, opts).Tables
+}

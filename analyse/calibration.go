@@ -7,6 +7,8 @@ import "leadline/ingest"
 type Calibration struct {
 	*Result
 	Devices []DeviceResult
+	// TestObject is nil where no test object was named.
+	TestObject *TestObject
 }
 
 // DeviceResult is what the archive says of one device: one maker, model and serial

@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
@@ -9,14 +10,16 @@ import (
 
 // calibrationOverview is what a physicist sees first.
 func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview, version string) []Section {
-	return []Section{
-		w.heading("Check of ultrasound devices", version),
-		calibrationGlance(c, o),
-		filesRead(o),
-		lookFirst(o),
-		calibrationCautions(),
-		{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
-	}
+	return slices.Concat(
+		[]Section{w.heading("Check of ultrasound devices", version), calibrationGlance(c, o)},
+		w.testObject(c.TestObject),
+		[]Section{
+			filesRead(o),
+			lookFirst(o),
+			calibrationCautions(),
+			{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
+		},
+	)
 }
 
 func calibrationGlance(c *analyse.Calibration, o overview.Overview) Section {

@@ -25,10 +25,10 @@ const (
 
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
-	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
-	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
+	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm, "fail": Alarm,
+	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "cannot-be-told": Caution, "never-tested": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
-	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,
+	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "not-measured": Muted, "none": Muted,
 }
 
 // Level tells how much a cell of the column asks for the reader's eye.

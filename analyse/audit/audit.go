@@ -46,7 +46,7 @@ type Options struct {
 // in whatever order files were read. Errors are the context's only.
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
-	calipers, lost := assignCalipers(opts.Calipers, archive)
+	calipers, lost := assemble.Calipers(opts.Calipers, archive)
 	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
 	if err != nil {
 		return nil, err
@@ -105,11 +105,7 @@ func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
 	result.Findings = append(result.Findings, checks.OfArchive(result.Studies)...)
-	for _, row := range lost {
-		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
-	}
+	result.Findings = append(result.Findings, checks.CaliperImagesNotFound(lost)...)
 	checks.Sort(result.Findings)
 }
 

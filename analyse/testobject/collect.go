@@ -55,25 +55,26 @@ func collect(scans []*analyse.Study, o *protocol.TestObject) *collected {
 	return c
 }
 
-// study takes the lengths of one study. One caliper that was stored twice counts once.
+// study takes the lengths of one study. One caliper that was stored in two places
+// counts once; repeats within one place may well lie on the same pixels.
 func (c *collected) study(s *analyse.Study, o *protocol.TestObject) {
 	devices := map[string]*ingest.Device{}
 	for _, img := range s.Images {
 		devices[img.SOPInstanceUID] = img.Device
 		c.meet(s, img.Device, o)
 	}
-	met := map[string]bool{}
+	met := map[string]string{}
 	for i := range s.Measurements {
 		m := &s.Measurements[i]
 		device := devices[m.SOPUID]
 		if device == nil && len(s.Devices) == 1 {
 			device = s.Devices[0]
 		}
-		caliper := m.CaliperKey()
-		if device == nil || (len(m.Points) > 0 && met[caliper]) {
+		caliper, place := m.CaliperKey(), m.SourceUID+"\x00"+m.Table
+		if first, again := met[caliper]; device == nil || (again && len(m.Points) > 0 && first != place) {
 			continue
 		}
-		met[caliper] = true
+		met[caliper] = place
 		c.meet(s, device, o)
 		c.add(s, m, device, o)
 	}

@@ -18,12 +18,14 @@ import (
 
 type demoOptions struct {
 	studies      int
+	testObject   bool
 	seed         int64
 	force, quiet bool
 }
 
 func (o *demoOptions) addFlags(f *pflag.FlagSet) {
 	f.IntVar(&o.studies, "studies", 0, "`N` studies; 0 writes the small archive with every planted defect")
+	f.BoolVar(&o.testObject, "test-object", false, "write monthly scans of a test object instead, with its file (test-object.yaml)")
 	f.Int64Var(&o.seed, "seed", 0, "another seed `S` gives other people, sizes and pictures; the same gives the same bytes")
 	f.BoolVar(&o.force, "force", false, "write into a folder that is not empty")
 	f.BoolVar(&o.quiet, "quiet", false, "print nothing")
@@ -50,6 +52,9 @@ in it exists.`,
 
 // runDemo writes the archive and says what it is.
 func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) error {
+	if opts.testObject && opts.studies != 0 {
+		return &usageError{"--studies and --test-object: expected one of them"}
+	}
 	if opts.studies < 0 {
 		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
 	}
@@ -65,14 +70,17 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 // writeDemo draws the archive in a hidden folder within dir and moves it up when it
 // is whole. With force, in a folder that is not empty, it writes in place.
 func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary, error) {
-	drawing := demo.Options{Studies: opts.studies, Seed: opts.seed}
+	drawing, write := demo.Options{Studies: opts.studies, Seed: opts.seed}, demo.Write
+	if opts.testObject {
+		write = demo.WriteTestObject
+	}
 	entries, err := os.ReadDir(dir)
 	made := errors.Is(err, fs.ErrNotExist)
 	switch {
 	case len(entries) > 0 && !opts.force:
 		return demo.Summary{}, &atomicfile.ExistsError{Path: dir}
 	case len(entries) > 0:
-		return demo.Write(ctx, dir, drawing)
+		return write(ctx, dir, drawing)
 	case err != nil && !made:
 		return demo.Summary{}, fmt.Errorf("looking at the folder: %w", err)
 	}
@@ -88,7 +96,7 @@ func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary,
 		return demo.Summary{}, fmt.Errorf("writing into the folder: %w", err)
 	}
 	defer os.RemoveAll(hidden)
-	summary, err := demo.Write(ctx, hidden, drawing)
+	summary, err := write(ctx, hidden, drawing)
 	if err != nil {
 		return demo.Summary{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leadline/analyse/audit"
+	"leadline/analyse/calib"
 	"leadline/analyse/measures"
 	"leadline/analyse/references"
 	"leadline/ingest"
@@ -29,6 +30,33 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	}
 	run.References, err = loadReferences(o.references, run.Measures)
 	return run, err
+}
+
+// load reads the test object and the tables that the flags name.
+func (o *calibrationOptions) load(paths []string) (calib.Options, error) {
+	run := calib.Options{Since: o.since, Until: o.until, Inputs: paths}
+	var err error
+	if run.Measures, err = loadMeasures(o.measures); err != nil {
+		return run, err
+	}
+	if run.TestObject, err = loadTestObject(o.phantom, run.Measures); err != nil {
+		return run, err
+	}
+	run.Calipers, err = loadCalipers(o.calipers)
+	return run, err
+}
+
+// loadTestObject reads a test object and wants its measures to be known lengths; nil
+// where no file is named.
+func loadTestObject(name string, words *measures.Catalogue) (*protocol.TestObject, error) {
+	if name == "" {
+		return nil, nil
+	}
+	o, err := protocol.LoadTestObject(name)
+	if err != nil {
+		return nil, err
+	}
+	return o, calib.CheckTestObject(o, words)
 }
 
 func loadCalipers(files []string) ([]ingest.CaliperRow, error) {

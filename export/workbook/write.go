@@ -15,7 +15,7 @@ import (
 
 // order is the order of the sheets after the overview: what a person reads first.
 // Tables that it does not name follow.
-var order = []string{"devices", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "files", "codebook"}
+var order = []string{"devices", "targets", "charts", "acoustic", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "files", "codebook"}
 
 // Names of the sheets that are no tables.
 const (

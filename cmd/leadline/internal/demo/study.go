@@ -55,6 +55,7 @@ var abouts = map[kind]about{
 	heart:   {"Functional newborn heart study", "HEART", "TTE", "Newborn heart", &pediatricEcho},
 	lung:    {"Lung ultrasound, six zones", "LUNG", "CHEST", "Newborn lung", nil},
 	head:    {"Head ultrasound, newborn", "HEAD", "NEONATAL HEAD", "Newborn head", nil},
+	gel:     {"Test object, monthly", "", "QUALITY", "Test object", nil},
 	vessels: {"Abdominal vessels, Doppler", "ABDOMEN", "VASCULAR", "Newborn abdomen", nil},
 }
 

@@ -1,4 +1,4 @@
-package audit
+package assemble
 
 import (
 	"path/filepath"
@@ -7,11 +7,11 @@ import (
 	"leadline/ingest"
 )
 
-// assignCalipers hands each row of the caliper tables to the study of its image.
+// Calipers hands each row of the caliper tables to the study of its image.
 // A row that names a path is matched against the paths read: the whole path, else
 // the one file whose path ends in it. Rows whose image is not there are returned
 // apart, so that none is lost.
-func assignCalipers(rows []ingest.CaliperRow, archive *ingest.Archive) (byStudy map[string][]ingest.CaliperRow, lost []ingest.CaliperRow) {
+func Calipers(rows []ingest.CaliperRow, archive *ingest.Archive) (byStudy map[string][]ingest.CaliperRow, lost []ingest.CaliperRow) {
 	byStudy = map[string][]ingest.CaliperRow{}
 	if len(rows) == 0 {
 		return byStudy, nil

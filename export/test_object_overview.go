@@ -1,0 +1,62 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/ingest"
+)
+
+// testObject is what the scans of a test object say of each device; no section where
+// none was named.
+func (w *writer) testObject(o *analyse.TestObject) []Section {
+	if o == nil {
+		return nil
+	}
+	s := Section{
+		Title: "Test object: " + clean(o.Title),
+		Paragraphs: []string{
+			fmt.Sprintf("%s of it were read; they count for devices, and not for patients. Speed of sound: %s.", counted(o.Scans, "scan", "scans"), clean(o.Material)),
+			"The verdict is that of the newest test of each target, and no acceptance test: a physicist decides. Signals of control charts after their baseline are named beside it; about one in 370 points of a steady device signals by chance in each kind of chart, and more where limits were made from few tests.",
+		},
+		Columns: headings("Device", "Verdict", "Tests and what stands out"),
+	}
+	if o.Unassigned > 0 {
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s in these scans belong to no target of the file, and were not used.", counted(o.Unassigned, "length measured", "lengths measured")))
+	}
+	for i := range o.Devices {
+		d := &o.Devices[i]
+		name := strings.TrimSpace(w.device(d.Device) + " " + d.Device.Transducer)
+		s.Lines = append(s.Lines, line(text(name), text(string(d.Verdict)), text(standsOut(d))).marked(Plain, levels[string(d.Verdict)]).to("targets", 0))
+	}
+	return []Section{s}
+}
+
+func standsOut(d *analyse.DeviceTest) string {
+	if d.Tests == 0 {
+		return strings.Join(filled("pictures in the archive, and no scan of the test object", d.Note), "; ")
+	}
+	said := []string{counted(d.Tests, "test", "tests")}
+	if len(d.Failing) > 0 {
+		said = append(said, "failing: "+strings.Join(d.Failing, ", "))
+	}
+	if len(d.Signalled) > 0 {
+		said = append(said, "charts signal: "+strings.Join(d.Signalled, ", "))
+	}
+	if d.Overdue == ingest.Some(true) {
+		said = append(said, "next test overdue")
+	}
+	return strings.Join(append(said, filled(d.Note)...), "; ")
+}
+
+// filled are the texts that are not empty.
+func filled(texts ...string) []string {
+	var out []string
+	for _, t := range texts {
+		if t != "" {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -9,6 +9,8 @@ type Calibration struct {
 	Devices []DeviceResult
 	// TestObject is nil where no test object was named.
 	TestObject *TestObject
+	// Acoustic are the output indices of patients' images by exam, device and month.
+	Acoustic []AcousticRow
 }
 
 // DeviceResult is what the archive says of one device: one maker, model and serial

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/acoustic"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
 	"leadline/analyse/devices"
@@ -30,6 +31,8 @@ type Options struct {
 	// of its scans lead to; nil are those that come with the program.
 	Calipers []ingest.CaliperRow
 	Measures *measures.Catalogue
+	// Acoustic are the limits that output indices are held against.
+	Acoustic *acoustic.Limits
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
 }
@@ -49,14 +52,24 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	if opts.TestObject != nil {
 		c.TestObject = testobject.Judge(c.Studies, opts.TestObject)
 	}
+	if opts.Acoustic != nil {
+		c.Acoustic = opts.Acoustic.Rows(slices.DeleteFunc(slices.Clone(c.Studies), opts.isScan))
+	}
 	return c, nil
 }
 
-// study asks the checks of one study and, where it is a scan of the test object,
-// rebuilds what was measured. What was measured in patients is not looked at.
+func (o *Options) isScan(s *analyse.Study) bool {
+	return o.TestObject != nil && testobject.IsScan(s, o.TestObject)
+}
+
+// study asks the checks of one study. Of a scan of the test object it rebuilds what was
+// measured; of a patient, output indices are held against their limits, and what was
+// measured is not looked at.
 func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
-	if opts.TestObject != nil && testobject.IsScan(s, opts.TestObject) {
+	if opts.isScan(s) {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
+	} else {
+		opts.Acoustic.Apply(s)
 	}
 	findings := checks.RunOfDevice(s)
 	s.Totals.CountFindings(findings)

@@ -51,6 +51,8 @@ var All = []analyse.Check{
 	FrameTimingMissing,
 	FrameTimingContradicts,
 	FrameTimeZero,
+	MechanicalIndexAboveLimit,
+	ThermalIndexAboveLimit,
 	MeasurementDiffers,
 	CaliperOutsideImage,
 	CaliperUncalibrated,

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"leadline/analyse/acoustic"
 	"leadline/analyse/audit"
 	"leadline/analyse/calib"
 	"leadline/analyse/measures"
@@ -28,7 +29,10 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
 		return run, err
 	}
-	run.References, err = loadReferences(o.references, run.Measures)
+	if run.References, err = loadReferences(o.references, run.Measures); err != nil {
+		return run, err
+	}
+	run.Acoustic, err = loadLimits(o.limits)
 	return run, err
 }
 
@@ -42,8 +46,19 @@ func (o *calibrationOptions) load(paths []string) (calib.Options, error) {
 	if run.TestObject, err = loadTestObject(o.phantom, run.Measures); err != nil {
 		return run, err
 	}
-	run.Calipers, err = loadCalipers(o.calipers)
+	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
+		return run, err
+	}
+	run.Acoustic, err = loadLimits(o.limits)
 	return run, err
+}
+
+func loadLimits(name string) (*acoustic.Limits, error) {
+	rows, err := ingest.ReadAcousticLimits(name)
+	if err != nil {
+		return nil, fmt.Errorf("reading a table of acoustic limits: %w", err)
+	}
+	return acoustic.New(rows), nil
 }
 
 // loadTestObject reads a test object and wants its measures to be known lengths; nil

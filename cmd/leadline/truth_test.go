@@ -37,7 +37,11 @@ func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 		}
 		protocols = append(protocols, p)
 	}
-	result, err := audit.Run(context.Background(), archive, audit.Options{Protocols: protocols, Calipers: calipers})
+	limits, err := loadLimits(ingest.BuiltinLimits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	result, err := audit.Run(context.Background(), archive, audit.Options{Protocols: protocols, Calipers: calipers, Acoustic: limits})
 	if err != nil {
 		t.Fatal(err)
 	}

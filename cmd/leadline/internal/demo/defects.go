@@ -62,6 +62,8 @@ var defectList = []defect{
 	{"lossy-twice", lung, lossyTwice},
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
+	{"index-mechanical", lung, indexMechanical},
+	{"index-thermal", head, indexThermal},
 }
 
 var defects = func() map[string]defect {

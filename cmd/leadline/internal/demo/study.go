@@ -105,7 +105,7 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 	o := &object{
 		study: s, pic: p, view: v, mode: mode, frames: 1, burnedIn: "NO",
 		instance: len(s.images) + 1,
-		mi:       0.4 + float64(s.rng.IntN(5))/10, ti: 0.1 + float64(s.rng.IntN(6))/10,
+		mi: s.mechanicalIndex(), ti: 0.1 + float64(s.rng.IntN(6))/10,
 		depthMM: int(p.regions[0].depthCM()*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
 	}
 	o.uid = hashUID(s.uid, "image", fmt.Sprint(o.instance))
@@ -124,6 +124,15 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 	}
 	s.images = append(s.images, o)
 	return o
+}
+
+// mechanicalIndex keeps to 0.3 where lung lies in the beam, as BMUS 2009 recommends.
+func (s *study) mechanicalIndex() float64 {
+	step := float64(s.rng.IntN(5))
+	if s.kind == lung || s.kind == heart {
+		return (2 + step) / 20
+	}
+	return (4 + step) / 10
 }
 
 // last is when the last picture was taken.

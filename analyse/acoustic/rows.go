@@ -42,6 +42,9 @@ func (l *Limits) Rows(studies []*analyse.Study) []analyse.AcousticRow {
 			month = s.Start.T.Format("2006-01")
 		}
 		for _, img := range s.Images {
+			if !ultrasound(img) {
+				continue
+			}
 			a := l.of(img, known)
 			g := group{l.place(a.exam), analyse.DeviceName(img.Device), month}
 			if groups[g] == nil {

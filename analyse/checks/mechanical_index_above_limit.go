@@ -31,7 +31,7 @@ func aboveLimit(s *analyse.Study, of func(ingest.AcousticIndex) bool) []analyse.
 		if !of(x.Index) {
 			continue
 		}
-		message := fmt.Sprintf("%d of %d images that give %s lie above %g, the largest at %.3g; exam %s by %s", x.Above, x.With, x.Index, x.Lowest.Above, x.Max, x.Exam, x.Told)
+		message := fmt.Sprintf("%s above %g on %d of %d images that give it, the largest %.3g; exam %s by %s", x.Index, x.Lowest.Above, x.Above, x.With, x.Max, x.Exam, x.Told)
 		switch minutes, ok := x.Highest.Minutes.Get(); {
 		case ok && minutes == 0:
 			message += fmt.Sprintf("; above %g not recommended", x.Highest.Above)

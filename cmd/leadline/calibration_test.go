@@ -16,7 +16,9 @@ import (
 var calibrationHeaders = map[string]string{
 	"files": designHeaders["files"], "regions": designHeaders["regions"],
 	"findings": designHeaders["findings"], "codebook": designHeaders["codebook"],
-	"devices": "device,software,transducers,images,calibrated,studies,first,last",
+	"targets":  "device,transducer,target,direction,scope,verdict,error_mm,uncertainty_mm,tolerance_mm,low_mm,high_mm,tests,values,first,last,next_due,overdue,true_mm,true_uncertainty_mm,measured_mm,speed_m_s,corrected_mm,within_sd_mm,within_low_mm,within_high_mm,between_sd_mm,tolerance_source,note",
+	"acoustic": "exam,told_by,device,month,index,above_limit_of,images_above,images_with_index,share_above,images_without_index,studies,median,largest,clip_s,clip_above_s,clips_untimed,longest_study_s,minutes,studies_beyond,seen,source",
+	"devices":  "device,software,transducers,images,calibrated,studies,first,last",
 }
 
 // TestCalibrationHeaders: the tables carry these headers, and no other table is

@@ -53,7 +53,11 @@ func (o *calibrationOptions) load(paths []string) (calib.Options, error) {
 	return run, err
 }
 
+// loadLimits reads a table of acoustic limits, the built-in one where none is named.
 func loadLimits(name string) (*acoustic.Limits, error) {
+	if name == "" {
+		name = ingest.BuiltinLimits
+	}
 	rows, err := ingest.ReadAcousticLimits(name)
 	if err != nil {
 		return nil, fmt.Errorf("reading a table of acoustic limits: %w", err)

@@ -37,7 +37,7 @@ func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 		}
 		protocols = append(protocols, p)
 	}
-	limits, err := loadLimits(ingest.BuiltinLimits)
+	limits, err := loadLimits("")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,6 +12,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"leadline/ingest/dcm"
+	"leadline/ingest/terms"
 )
 
 // aTestObject is what errors call the file.
@@ -196,9 +197,29 @@ func (r *reader) targets(n *yaml.Node) []Target {
 		if slices.ContainsFunc(out, func(o Target) bool { return o.ID == t.ID && t.ID != "" }) {
 			r.expect(f.byKey["id"], "an id that no other target has")
 		}
+		f.apart(out)
 		out = append(out, t)
 	}
 	return out
+}
+
+// apart wants no label and no measure of a target to be that of an earlier one: a
+// measurement is of one target.
+func (f *fields) apart(others []Target) {
+	for _, n := range f.list("labels") {
+		if slices.ContainsFunc(others, func(o Target) bool {
+			return slices.ContainsFunc(o.Labels, func(l string) bool { return terms.Normal(l) == terms.Normal(n.Value) })
+		}) {
+			f.expect(n, "a label that no other target has")
+		}
+	}
+	for _, n := range f.list("measures") {
+		if slices.ContainsFunc(others, func(o Target) bool {
+			return slices.ContainsFunc(o.Measures, func(m Ref) bool { return m.ID == n.Value })
+		}) {
+			f.expect(n, "a measure that no other target has")
+		}
+	}
 }
 
 // longest is the largest distance in mm: no field of view is wider.

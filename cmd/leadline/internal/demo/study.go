@@ -105,7 +105,7 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 	o := &object{
 		study: s, pic: p, view: v, mode: mode, frames: 1, burnedIn: "NO",
 		instance: len(s.images) + 1,
-		mi: s.mechanicalIndex(), ti: 0.1 + float64(s.rng.IntN(6))/10,
+		mi:       s.mechanicalIndex(), ti: 0.1 + float64(s.rng.IntN(6))/10,
 		depthMM: int(p.regions[0].depthCM()*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
 	}
 	o.uid = hashUID(s.uid, "image", fmt.Sprint(o.instance))

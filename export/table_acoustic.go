@@ -22,9 +22,9 @@ func (w *writer) acousticGroup() []column[acousticRow] {
 	return []column[acousticRow]{
 		{Column: Column{Name: "exam", Heading: "Exam", Kind: Text, Width: 10, Place: Front, Meaning: "The kind of exam as the table of limits names it; absent where the header tells none of them."},
 			cell: func(r acousticRow) Cell { return text(r.Exam) }},
-		{Column: Column{Name: "told_by", Heading: "Told by", Kind: Text, Width: 20, Wrap: true, Meaning: "What in the header told the exam: Body Part Examined, anatomic region, descriptions; the first that names one."},
+		{Column: Column{Name: "told_by", Heading: "Told by", Kind: Text, Width: 20, Place: Aside, Wrap: true, Meaning: "What in the header told the exam: Body Part Examined, anatomic region, descriptions; the first that names one."},
 			cell: func(r acousticRow) Cell { return text(r.Told) }},
-		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Wrap: true, Place: Front, Rule: deid.Device, Meaning: "Maker, model and serial number."},
+		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 36, Wrap: true, Place: Front, Rule: deid.Device, Meaning: "Maker, model and serial number."},
 			cell: func(r acousticRow) Cell { return text(w.device(r.Device)) }, ruleOf: settled[acousticRow]},
 		{Column: Column{Name: "month", Heading: "Month", Kind: Text, Width: 9, Place: Front, Rule: deid.Period, Meaning: "Month of the study."},
 			cell: func(r acousticRow) Cell { return text(r.Month) }},
@@ -54,7 +54,7 @@ func acousticCounts() []column[acousticRow] {
 			}},
 		{Column: Column{Name: "images_without_index", Heading: "Images without it", Kind: Integer, Width: 9, Place: Front, Meaning: "Images whose header does not give the index: not known, and nothing is assumed."},
 			cell: func(r acousticRow) Cell { return count(r.Images - r.With) }},
-		{Column: Column{Name: "studies", Heading: "Studies", Kind: Integer, Width: 8, Meaning: "Studies that the images come from."},
+		{Column: Column{Name: "studies", Heading: "Studies", Kind: Integer, Width: 8, Place: Aside, Meaning: "Studies that the images come from."},
 			cell: func(r acousticRow) Cell { return count(r.Studies) }},
 		{Column: Column{Name: "median", Heading: "Median", Kind: Number, Unit: "1", Width: 8, Places: 2, Place: Front, Meaning: "Median of the index."},
 			cell: func(r acousticRow) Cell { return optional(r.Median) }},
@@ -65,15 +65,15 @@ func acousticCounts() []column[acousticRow] {
 
 func acousticTimes() []column[acousticRow] {
 	return []column[acousticRow]{
-		{Column: Column{Name: "clip_s", Heading: "Clips (s)", Kind: Number, Unit: "s", Width: 8, Places: 1, Meaning: "Length together of clips with the index. Stills have no length, and exposure times are not archived: the time that was scanned is longer."},
+		{Column: Column{Name: "clip_s", Heading: "Clips (s)", Kind: Number, Unit: "s", Width: 8, Place: Aside, Places: 1, Meaning: "Length together of clips with the index. Stills have no length, and exposure times are not archived: the time that was scanned is longer."},
 			cell: func(r acousticRow) Cell { return number(r.ClipS) }},
 		{Column: Column{Name: "clip_above_s", Heading: "Clips above (s)", Kind: Number, Unit: "s", Width: 8, Places: 1, Place: Front, Meaning: "Length together of those above the limit."},
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(*ingest.AcousticLimit) Cell { return number(r.AboveS) })
 			}},
-		{Column: Column{Name: "clips_untimed", Heading: "Clips of unknown length", Kind: Integer, Width: 9, Meaning: "Clips with the index that have no frame timing; they are in no time."},
+		{Column: Column{Name: "clips_untimed", Heading: "Clips of unknown length", Kind: Integer, Width: 9, Place: Aside, Meaning: "Clips with the index that have no frame timing; they are in no time."},
 			cell: func(r acousticRow) Cell { return count(r.Untimed) }},
-		{Column: Column{Name: "longest_study_s", Heading: "Longest of a study (s)", Kind: Number, Unit: "s", Width: 10, Places: 1, Meaning: "The longest time above the limit in clips of one study."},
+		{Column: Column{Name: "longest_study_s", Heading: "Longest of a study (s)", Kind: Number, Unit: "s", Width: 10, Place: Aside, Places: 1, Meaning: "The longest time above the limit in clips of one study."},
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(*ingest.AcousticLimit) Cell { return number(r.LongestS) })
 			}},
@@ -81,7 +81,7 @@ func acousticTimes() []column[acousticRow] {
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(l *ingest.AcousticLimit) Cell { return optional(l.Minutes) })
 			}},
-		{Column: Column{Name: "studies_beyond", Heading: "Studies beyond", Kind: Integer, Width: 9, Signal: CautionIfAny, Meaning: "Studies whose clips alone last longer above the limit than minutes; absent where no time is named."},
+		{Column: Column{Name: "studies_beyond", Heading: "Studies beyond", Kind: Integer, Width: 9, Place: Aside, Signal: CautionIfAny, Meaning: "Studies whose clips alone last longer above the limit than minutes; absent where no time is named."},
 			cell: func(r acousticRow) Cell {
 				if r.Limit == nil || !r.Limit.Minutes.Set {
 					return Cell{}

@@ -18,17 +18,17 @@ func (w *writer) testObject(o *analyse.TestObject) []Section {
 		Title: "Test object: " + clean(o.Title),
 		Paragraphs: []string{
 			fmt.Sprintf("%s of it were read; they count for devices, and not for patients. Speed of sound: %s.", counted(o.Scans, "scan", "scans"), clean(o.Material)),
-			"The verdict is that of the newest test of each target, and no acceptance test: a physicist decides. Signals of control charts after their baseline are named beside it; about one in 370 points of a steady device signals by chance in each kind of chart, and more where limits were made from few tests.",
+			"The verdict is that of the newest test of each target, and no acceptance test: a physicist decides. Signals of control charts after their baseline are named beside it; a steady device gives some by chance: about one in 370 points of each chart, and one in 20 to 30 where limits were made from eight tests (by simulation).",
 		},
-		Columns: headings("Device", "Verdict", "Tests and what stands out"),
+		Columns: headings("Verdict", "Tests", "Device and what stands out"),
 	}
 	if o.Unassigned > 0 {
 		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s in these scans belong to no target of the file, and were not used.", counted(o.Unassigned, "length measured", "lengths measured")))
 	}
 	for i := range o.Devices {
 		d := &o.Devices[i]
-		name := strings.TrimSpace(w.device(d.Device) + " " + d.Device.Transducer)
-		s.Lines = append(s.Lines, line(text(name), text(string(d.Verdict)), text(standsOut(d))).marked(Plain, levels[string(d.Verdict)]).to("targets", 0))
+		said := filled(strings.TrimSpace(w.device(d.Device)+" "+d.Device.Transducer), standsOut(d))
+		s.Lines = append(s.Lines, line(text(string(d.Verdict)), count(d.Tests), text(strings.Join(said, ": "))).marked(levels[string(d.Verdict)]).to("targets", 0))
 	}
 	return []Section{s}
 }
@@ -37,7 +37,7 @@ func standsOut(d *analyse.DeviceTest) string {
 	if d.Tests == 0 {
 		return strings.Join(filled("pictures in the archive, and no scan of the test object", d.Note), "; ")
 	}
-	said := []string{counted(d.Tests, "test", "tests")}
+	var said []string
 	if len(d.Failing) > 0 {
 		said = append(said, "failing: "+strings.Join(d.Failing, ", "))
 	}

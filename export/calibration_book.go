@@ -7,14 +7,14 @@ import (
 )
 
 // NewCalibrationBook prepares a check of devices for writing. Its tables are files,
-// devices, targets, acoustic, regions, findings, then the codebook. The check must not change while
+// devices, targets, charts, acoustic, regions, findings, then the codebook. The check must not change while
 // they are written.
 func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	if opts.Identity == "" {
 		opts.Identity = deid.Study
 	}
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
-	tables := []Table{w.files(), w.deviceTable(c.Devices), w.targets(c.TestObject), w.acoustic(c.Acoustic), w.regions(), w.findings()}
+	tables := []Table{w.files(), w.deviceTable(c.Devices), w.targets(c.TestObject), w.charts(chartsOf(c)), w.acoustic(c.Acoustic), w.regions(), w.findings()}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline check of devices",
@@ -23,6 +23,14 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 		Method:   calibrationMethod(),
 		writer:   w,
 	}
+}
+
+// chartsOf are the charts of a check of devices: those of the test object.
+func chartsOf(c *analyse.Calibration) []analyse.Chart {
+	if c.TestObject == nil {
+		return nil
+	}
+	return c.TestObject.Charts
 }
 
 // CalibrationTables makes the tables of a check of devices; see Book for what else

@@ -3,12 +3,13 @@ package export
 // Signal says which cells of a column ask for the reader's eye.
 type Signal int
 
-// The signals: none, by the word in the cell, or by a count above zero.
+// The signals: none, by the word in the cell, by a count above zero, or by any text.
 const (
 	NoSignal Signal = iota
 	ByWord
 	AlarmIfAny
 	CautionIfAny
+	CautionIfText
 )
 
 // Level is how much a cell asks for the reader's eye. It is shown as a mild fill,
@@ -41,6 +42,8 @@ func (c Column) Level(cell Cell) Level {
 	case c.Signal == AlarmIfAny && cell.Number > 0:
 		return Alarm
 	case c.Signal == CautionIfAny && cell.Number > 0:
+		return Caution
+	case c.Signal == CautionIfText:
 		return Caution
 	}
 	return Plain

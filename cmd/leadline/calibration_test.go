@@ -18,6 +18,7 @@ var calibrationHeaders = map[string]string{
 	"findings": designHeaders["findings"], "codebook": designHeaders["codebook"],
 	"targets":  "device,transducer,target,direction,scope,verdict,error_mm,uncertainty_mm,tolerance_mm,low_mm,high_mm,tests,values,first,last,next_due,overdue,true_mm,true_uncertainty_mm,measured_mm,speed_m_s,corrected_mm,within_sd_mm,within_low_mm,within_high_mm,between_sd_mm,tolerance_source,note",
 	"acoustic": "exam,told_by,device,month,index,above_limit_of,images_above,images_with_index,share_above,images_without_index,studies,median,largest,clip_s,clip_above_s,clips_untimed,longest_study_s,minutes,studies_beyond,seen,source",
+	"charts":   "chart,subject,protocol,device,transducer,operator,point,study_uid,value,unit,lower,centre,upper,signals,baseline,numerator,denominator,source,note",
 	"devices":  "device,software,transducers,images,calibrated,studies,first,last",
 }
 

@@ -112,7 +112,12 @@ type Measurement struct {
 	// Rebuilt is nil where nothing could be rebuilt; Note says why then.
 	Rebuilt *physical.Quantity
 	// ScaleU is the part of its uncertainty that an error of the scale would cause.
-	ScaleU   ScaleU
+	ScaleU ScaleU
+	// Shared is what each coordinate adds that other measurements of the study were
+	// computed from too. OwnU is what all its other coordinates add together; it is set
+	// where Shared holds any.
+	Shared   []Contribution
+	OwnU     float64
 	Reported *Reported
 	// Difference is reported minus rebuilt and Tolerance what it may be, both in
 	// the unit of Rebuilt; absent where the two cannot be compared.
@@ -164,11 +169,7 @@ func (m *Measurement) CaliperKey() string {
 	for _, word := range []string{m.SOPUID, string(m.Geometry), string(m.Quantity)} {
 		key = append(append(key, word...), 0)
 	}
-	frames := m.Frames
-	if len(frames) == 1 && frames[0] == 1 {
-		frames = nil // that of a still, which reports leave out and tables write
-	}
-	for _, f := range frames {
+	for _, f := range m.NamedFrames() {
 		key = binary.BigEndian.AppendUint64(key, uint64(f))
 	}
 	key = append(key, 0)
@@ -177,6 +178,15 @@ func (m *Measurement) CaliperKey() string {
 		key = binary.BigEndian.AppendUint64(key, math.Float64bits(p.Y))
 	}
 	return string(key)
+}
+
+// NamedFrames are the frames that the caliper lies on, none for the first alone: it
+// is that of a still, which reports leave out and tables write.
+func (m *Measurement) NamedFrames() []int {
+	if len(m.Frames) == 1 && m.Frames[0] == 1 {
+		return nil
+	}
+	return m.Frames
 }
 
 // CalibrationSource is where the scale of a rebuilt value comes from.

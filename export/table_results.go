@@ -28,7 +28,7 @@ func (w *writer) indices() Table {
 			{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 10, Place: Front, Meaning: "UCUM code of value and uncertainty."},
 				cell: func(r indexRow) Cell { return unit(r.item.Value) }},
 			{Column: Column{Name: "uncertainty", Heading: "U (k = 2)", Kind: Number, Width: 9, Place: Front,
-				Meaning: "Expanded uncertainty U, coverage factor k = 2 (JCGM 100), in unit. It holds what the calipers contribute (the placing error and the calibration tolerance of the protocol where it gives them, else the step of a pixel alone), not how well the formula fits a heart."},
+				Meaning: "Expanded uncertainty U, coverage factor k = 2 (JCGM 100), in unit. It holds what the calipers contribute (the placing error and the calibration tolerance of the protocol where it gives them, else the step of a pixel alone), not how well the formula fits a heart. A point that its calipers share has one error, which moves all of them."},
 				cell: func(r indexRow) Cell { return uncertainty(r.item.Value) }},
 			{Column: Column{Name: "inputs", Heading: "Inputs", Kind: Text, Width: 44, Wrap: true, Rule: deid.Message,
 				Meaning: "What it was computed from: measurements by number and measure, what of the study header, what was assumed; separated by \"; \"."},

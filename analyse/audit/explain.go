@@ -3,6 +3,7 @@ package audit
 import (
 	"leadline/analyse"
 	"leadline/analyse/assemble"
+	"leadline/analyse/indices"
 	"leadline/analyse/physical"
 	"leadline/analyse/rebuild"
 	"leadline/ingest"
@@ -13,4 +14,10 @@ import (
 func Explain(archive *ingest.Archive, opts Options, s *analyse.Study, each func(*analyse.Measurement, *physical.Work)) {
 	calipers, _ := assemble.Calipers(opts.Calipers, archive)
 	rebuild.Explain(s, calipers[s.UID], opts.Measures, each)
+}
+
+// ExplainIndices hands over the indices of a study that have a value with the steps of
+// their uncertainty, see indices.Explain.
+func ExplainIndices(s *analyse.Study, each func(*analyse.Index, *physical.Work)) {
+	indices.Explain(s, each)
 }

@@ -5,7 +5,7 @@ import "leadline/analyse/physical"
 var cubeEjectionFraction = Definition{
 	ID: "cube-ejection-fraction", Title: "Ejection fraction (cube formula)",
 	Formula: "100 · (LVIDd³ − LVIDs³) / LVIDd³", Unit: physical.Percent,
-	Inputs:    []Input{lvDiastole, lvSystole},
+	Inputs:    []Input{divisor(lvDiastole), lvSystole},
 	Reference: "common practice, no source",
 	Caution:   "always higher than by Teichholz's formula",
 	Compute: func(in []float64) (float64, []float64, string) {

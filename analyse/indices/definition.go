@@ -52,6 +52,8 @@ type Input struct {
 	// Common tells an input that many studies have without its index being meant; it
 	// alone makes no row.
 	Common bool
+	// Divides tells that the formula has no finite value where the input is 0.
+	Divides bool
 	// Header reads the value from the study header instead.
 	Header func(*analyse.Study) (physical.Quantity, string)
 	// Assumed, with a unit, is a value that nobody measured and no header holds.
@@ -61,6 +63,12 @@ type Input struct {
 // common is an input that does not make a row of its index alone.
 func common(in Input) Input {
 	in.Common = true
+	return in
+}
+
+// divisor is an input that the formula divides by.
+func divisor(in Input) Input {
+	in.Divides = true
 	return in
 }
 

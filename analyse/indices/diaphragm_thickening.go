@@ -8,7 +8,7 @@ func diaphragmThickening(id, title string) Definition {
 		Formula: "100 · (Ti − Te) / Te", Unit: physical.Percent,
 		Inputs: []Input{
 			{Symbol: "Ti", Measure: id + "-thickness-inspiration", Unit: physical.MM},
-			{Symbol: "Te", Measure: id + "-thickness-expiration", Unit: physical.MM},
+			divisor(Input{Symbol: "Te", Measure: id + "-thickness-expiration", Unit: physical.MM}),
 		},
 		Reference: "formula seen (pmc.ncbi.nlm.nih.gov/articles/PMC4057909)",
 		Caution:   "a pixel more or less moves it by several points; observers agree poorly (Eur J Pediatr 2024;183:3453, seen)",

@@ -18,7 +18,7 @@ var (
 		Formula: "duct / LPA", Unit: physical.One,
 		Inputs: []Input{
 			common(ductDiameter),
-			{Symbol: "LPA", Measure: "left-pulmonary-artery-diameter", Unit: physical.MM},
+			divisor(Input{Symbol: "LPA", Measure: "left-pulmonary-artery-diameter", Unit: physical.MM}),
 		},
 		Reference: "Ramos 2010, J Perinatol (abstract seen)",
 		Compute:   ratio("the diameter of the left pulmonary artery"),
@@ -26,7 +26,7 @@ var (
 	lvToAorticRoot = Definition{
 		ID: "lv-to-aortic-root", Title: "Left ventricle to aortic root",
 		Formula: "LVIDd / Ao", Unit: physical.One,
-		Inputs:    []Input{common(lvDiastole), {Symbol: "Ao", Measure: "aortic-root-diameter", Unit: physical.MM}},
+		Inputs:    []Input{common(lvDiastole), divisor(Input{Symbol: "Ao", Measure: "aortic-root-diameter", Unit: physical.MM})},
 		Reference: "Engur 2015, Cardiol Young (abstract seen)",
 		Compute:   ratio("the aortic root diameter"),
 	}

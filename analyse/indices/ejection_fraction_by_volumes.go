@@ -6,7 +6,7 @@ var ejectionFractionByVolumes = Definition{
 	ID: "ejection-fraction-by-volumes", Title: "Ejection fraction from measured volumes",
 	Formula: "100 · (EDV − ESV) / EDV", Unit: physical.Percent,
 	Inputs: []Input{
-		{Symbol: "EDV", Measure: "lv-end-diastolic-volume", Unit: physical.ML},
+		divisor(Input{Symbol: "EDV", Measure: "lv-end-diastolic-volume", Unit: physical.ML}),
 		{Symbol: "ESV", Measure: "lv-end-systolic-volume", Unit: physical.ML},
 	},
 	Reference: "by definition",

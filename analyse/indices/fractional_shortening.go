@@ -13,7 +13,7 @@ var (
 var fractionalShortening = Definition{
 	ID: "fractional-shortening", Title: "Fractional shortening",
 	Formula: "100 · (LVIDd − LVIDs) / LVIDd", Unit: physical.Percent,
-	Inputs:    []Input{lvDiastole, lvSystole},
+	Inputs:    []Input{divisor(lvDiastole), lvSystole},
 	Reference: "Lopez 2010, J Am Soc Echocardiogr 23:465 (ASE paediatric guideline); Mertens 2011, J Am Soc Echocardiogr 24:1057; from memory",
 	Caution:   "holds only for a round ventricle with normal septal motion",
 	Compute:   ordered(shrinking, part("the diastolic diameter")),

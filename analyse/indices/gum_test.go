@@ -1,18 +1,15 @@
 package indices
 
 import (
-	"fmt"
 	"math"
 	"testing"
-
-	"leadline/analyse"
 )
 
 // JCGM 100:2008 H.2, resistance, reactance and impedance from voltage, current and
 // phase whose errors are correlated (means, uncertainties and correlations seen, see
 // shared/reference/measurements.md C12; results recomputed there): 127.732 (0.071),
 // 219.847 (0.295), 254.260 (0.236) ohms. The correlation is written as errors that
-// inputs share, as those of a scale are here: V = a·e1, I = b·e1 + c·e2 and so on,
+// inputs share, as those of a point are here: V = a·e1, I = b·e1 + c·e2 and so on,
 // by Cholesky's factors of the correlation matrix. Were it left out, u(R) would be
 // 0.195.
 func TestGUMH2(t *testing.T) {
@@ -25,7 +22,7 @@ func TestGUMH2(t *testing.T) {
 	inputs := make([]term, 3)
 	for k, row := range factors {
 		for e, f := range row {
-			inputs[k].scales = append(inputs[k].scales, scale{device: fmt.Sprint("e", e), u: analyse.ScaleU{Length: f * u[k]}})
+			inputs[k].parts = append(inputs[k].parts, effect{cause{kind: ofCoordinate, number: e + 1}, f * u[k]})
 		}
 	}
 	sin, cos := math.Sincos(phi)

@@ -11,7 +11,7 @@ var rrInterval = Input{Symbol: "RR", Measure: "r-r-interval", Unit: physical.S}
 var heartRate = Definition{
 	ID: "heart-rate", Title: "Heart rate from the R-R interval",
 	Formula: "60 / RR", Unit: physical.PerMin,
-	Inputs:    []Input{rrInterval},
+	Inputs:    []Input{divisor(rrInterval)},
 	Reference: "by definition",
 	Caution:   "the interval is taken as one beat",
 	Compute: func(in []float64) (float64, []float64, string) {
@@ -29,7 +29,7 @@ var heartRateOfBeats = Definition{
 	Formula: "60 · n / T", Unit: physical.PerMin,
 	Inputs: []Input{
 		{Symbol: "n", Measure: "beat-count", Unit: physical.One, Count: true},
-		{Symbol: "T", Measure: "beats-interval", Unit: physical.S},
+		divisor(Input{Symbol: "T", Measure: "beats-interval", Unit: physical.S}),
 	},
 	Reference: "by definition",
 	Compute: func(in []float64) (float64, []float64, string) {

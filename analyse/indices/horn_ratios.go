@@ -4,7 +4,7 @@ import "leadline/analyse/physical"
 
 var (
 	frontalHorns = Input{Symbol: "FHW", Measure: "frontal-horn-span", Unit: physical.MM}
-	skullWidth   = Input{Symbol: "BPD", Measure: "biparietal-diameter", Unit: physical.MM, Common: true}
+	skullWidth   = divisor(Input{Symbol: "BPD", Measure: "biparietal-diameter", Unit: physical.MM, Common: true})
 )
 
 const hornCaution = "each width may come from an image of its own"

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"leadline/analyse/measures"
+	"leadline/analyse/stats/montecarlo"
 )
 
 func byID(t *testing.T, id string) *Definition {
@@ -309,22 +310,19 @@ func TestMonteCarlo(t *testing.T) {
 
 // both is the standard uncertainty of an index to first order, and by drawing.
 func both(d *Definition, x, u []float64, draws int, rng *rand.Rand) (linear, drawn float64) {
-	value, partials, _ := d.Compute(x)
+	_, partials, _ := d.Compute(x)
 	variance := 0.0
 	for i := range x {
 		variance += math.Pow(partials[i]*u[i], 2)
 	}
-	sum, squares, n := 0.0, 0.0, 0.0
 	in := make([]float64, len(x))
-	for range draws {
+	return math.Sqrt(variance), montecarlo.Draw(draws, func() (float64, bool) {
 		for i := range x {
 			in[i] = x[i] + u[i]*rng.NormFloat64()
 		}
-		if v, _, refusal := d.Compute(in); refusal == "" {
-			sum, squares, n = sum+v-value, squares+(v-value)*(v-value), n+1
-		}
-	}
-	return math.Sqrt(variance), math.Sqrt(squares/n - sum/n*sum/n)
+		v, _, refusal := d.Compute(in)
+		return v, refusal == ""
+	}).StdU
 }
 
 // The documented ends of the linear model: a denominator known to some 15 % only,

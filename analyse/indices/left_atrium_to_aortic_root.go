@@ -7,7 +7,7 @@ var leftAtriumToAorticRoot = Definition{
 	Formula: "LA / Ao", Unit: physical.One,
 	Inputs: []Input{
 		{Symbol: "LA", Measure: "left-atrium-diameter", Unit: physical.MM},
-		{Symbol: "Ao", Measure: "aortic-root-diameter", Unit: physical.MM},
+		divisor(Input{Symbol: "Ao", Measure: "aortic-root-diameter", Unit: physical.MM}),
 	},
 	Reference: "Silverman 1974, Circulation 49:821; from memory",
 	Caution:   "both should lie on one M-mode line or in one view; that is not checked",

@@ -15,7 +15,7 @@ var (
 var meanVCF = Definition{
 	ID: "mean-vcf", Title: "Mean velocity of circumferential fibre shortening",
 	Formula: "(LVIDd − LVIDs) / LVIDd / ET", Unit: physical.PerS,
-	Inputs:    []Input{common(lvDiastole), common(lvSystole), lvEjectionTime},
+	Inputs:    []Input{divisor(common(lvDiastole)), common(lvSystole), divisor(lvEjectionTime)},
 	Reference: "Sahn 1974 (72 normal newborns, scilit.net e00d978a9f3f91435d478bb0e97afe3b, seen)",
 	Caution:   "in circumferences per second; holds only for a round ventricle",
 	Compute:   shorteningRate,
@@ -26,7 +26,7 @@ var meanVCF = Definition{
 var meanVCFCorrected = Definition{
 	ID: "mean-vcf-corrected", Title: "Mean velocity of circumferential fibre shortening, corrected for heart rate",
 	Formula: "(LVIDd − LVIDs) / LVIDd · √RR / ET, RR in s", Unit: physical.PerS,
-	Inputs:    []Input{common(lvDiastole), common(lvSystole), lvEjectionTime, common(rrInterval)},
+	Inputs:    []Input{divisor(common(lvDiastole)), common(lvSystole), divisor(lvEjectionTime), common(rrInterval)},
 	Reference: "Colan 1984, J Am Coll Cardiol 4:715; from memory",
 	Caution:   "in circumferences per second at 60 beats a minute; holds only for a round ventricle",
 	Compute: func(in []float64) (float64, []float64, string) {

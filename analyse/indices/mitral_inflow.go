@@ -12,7 +12,7 @@ var (
 	mitralEToA = Definition{
 		ID: "mitral-e-to-a", Title: "Mitral E to A",
 		Formula: "E / A", Unit: physical.One,
-		Inputs:    []Input{mitralE, {Symbol: "A", Measure: "mitral-a", Unit: physical.CMPerS}},
+		Inputs:    []Input{mitralE, divisor(Input{Symbol: "A", Measure: "mitral-a", Unit: physical.CMPerS})},
 		Reference: "common practice, no source",
 		Caution:   "waves that are fused, as above 180 beats a minute, have no ratio; that is not checked",
 		Compute: func(in []float64) (float64, []float64, string) {
@@ -31,7 +31,7 @@ func eToEPrime(wall string) Definition {
 	return Definition{
 		ID: "mitral-e-to-e-prime-" + wall, Title: "Mitral E to " + wall + " e′",
 		Formula: "|E| / |e′|", Unit: physical.One,
-		Inputs:    []Input{common(mitralE), {Symbol: "e′", Measure: "mitral-" + wall + "-e-prime", Unit: physical.CMPerS}},
+		Inputs:    []Input{common(mitralE), divisor(Input{Symbol: "e′", Measure: "mitral-" + wall + "-e-prime", Unit: physical.CMPerS})},
 		Reference: "common practice, no source",
 		Compute:   sizes,
 	}

@@ -28,7 +28,7 @@ func (v ventricle) outflow() []Input {
 var beatRate = Input{Symbol: "HR", Measure: "heart-rate", As: &heartRate, Unit: physical.PerMin, Common: true}
 
 // bodyWeight is Patient's Weight.
-var bodyWeight = Input{Symbol: "weight", Unit: kilogram, Common: true, Header: weight}
+var bodyWeight = divisor(Input{Symbol: "weight", Unit: kilogram, Common: true, Header: weight})
 
 const (
 	flowReference = "flow continuity; used in newborns by Mertens 2011, J Am Soc Echocardiogr 24:1057; from memory"

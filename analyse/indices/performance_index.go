@@ -18,7 +18,7 @@ func performance(id, side, contraction, relaxation string, ejection Input) Defin
 		ID: id + "-performance-index", Title: side + " ventricular myocardial performance index from isovolumic times",
 		Formula: "(ICT + IRT) / ET", Unit: physical.One,
 		Inputs: []Input{
-			{Symbol: "ICT", Measure: contraction, Unit: physical.S}, {Symbol: "IRT", Measure: relaxation, Unit: physical.S}, common(ejection),
+			{Symbol: "ICT", Measure: contraction, Unit: physical.S}, {Symbol: "IRT", Measure: relaxation, Unit: physical.S}, divisor(common(ejection)),
 		},
 		Reference: teiReference,
 		Compute: func(in []float64) (float64, []float64, string) {
@@ -35,7 +35,7 @@ func performanceByClosure(id, side, closure string, ejection Input) Definition {
 	return Definition{
 		ID: id + "-performance-index-by-closure", Title: side + " ventricular myocardial performance index from closure to opening",
 		Formula: "(TCO − ET) / ET", Unit: physical.One,
-		Inputs:    []Input{{Symbol: "TCO", Measure: closure, Unit: physical.S}, common(ejection)},
+		Inputs:    []Input{{Symbol: "TCO", Measure: closure, Unit: physical.S}, divisor(common(ejection))},
 		Reference: teiReference,
 		Compute: func(in []float64) (float64, []float64, string) {
 			if in[0] < in[1] {

@@ -10,10 +10,10 @@ func pulsatilityIndex(id, title string) Definition {
 	return Definition{
 		ID: "pulsatility-index-" + id, Title: "Pulsatility index, " + title,
 		Formula: "(PSV − EDV) / Vmean", Unit: physical.One,
-		Inputs: []Input{common(peak(id)), common(endDiastolic(id)), {
+		Inputs: []Input{common(peak(id)), common(endDiastolic(id)), divisor(Input{
 			Symbol: "Vmean", Unit: physical.CMPerS,
 			Measure: id + "-time-averaged-velocity", Or: id + "-time-averaged-mean-velocity",
-		}},
+		})},
 		Reference: "Gosling and King 1974; from memory",
 		Caution:   "Vmean is the time average of the envelope unless said otherwise",
 		Compute: func(in []float64) (float64, []float64, string) {

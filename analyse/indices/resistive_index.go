@@ -10,7 +10,7 @@ func resistiveIndex(id, title string) Definition {
 	return Definition{
 		ID: "resistive-index-" + id, Title: "Resistive index, " + title,
 		Formula: "(PSV − EDV) / PSV", Unit: physical.One,
-		Inputs:    []Input{peak(id), endDiastolic(id)},
+		Inputs:    []Input{divisor(peak(id)), endDiastolic(id)},
 		Reference: "Pourcelot 1974; from memory",
 		Compute: func(in []float64) (float64, []float64, string) {
 			v, sign, refusal := upright(in)

@@ -8,7 +8,7 @@ func systolicDiastolicRatio(id, title string) Definition {
 	return Definition{
 		ID: "systolic-diastolic-ratio-" + id, Title: "Systolic to diastolic ratio, " + title,
 		Formula: "PSV / EDV", Unit: physical.One,
-		Inputs:    []Input{peak(id), endDiastolic(id)},
+		Inputs:    []Input{peak(id), divisor(endDiastolic(id))},
 		Reference: "common practice, no source",
 		Compute: func(in []float64) (float64, []float64, string) {
 			v, sign, refusal := upright(in)

@@ -8,7 +8,7 @@ import "leadline/analyse/physical"
 var teichholzEjectionFraction = Definition{
 	ID: "teichholz-ejection-fraction", Title: "Ejection fraction (Teichholz)",
 	Formula: "100 · (V(LVIDd) − V(LVIDs)) / V(LVIDd), V(D) = 7.0 / (2.4 + D) · D³, D in cm", Unit: physical.Percent,
-	Inputs:    []Input{lvDiastole, lvSystole},
+	Inputs:    []Input{divisor(lvDiastole), lvSystole},
 	Reference: "Teichholz 1976, Am J Cardiol 37:7; from memory",
 	Caution:   teichholzCaution,
 	Compute: func(in []float64) (float64, []float64, string) {

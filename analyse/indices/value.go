@@ -57,8 +57,9 @@ func (v values) of(measure string, in *Input, d *Definition) []*analyse.Measurem
 // mean is the value of an input: the mean of the measurements marked as selected,
 // else of all. Rebuilt values that are not suspect come first; only where there is
 // none, reported ones are taken, whose uncertainty is that of their rounding alone.
-// Takes are independent but for the scale; one caliper that was stored twice counts
-// once. The spread of the takes is told, and not part of the uncertainty.
+// Takes are independent but for the points that they share and for the scale; one
+// caliper that was stored twice counts once. The spread of the takes is told, and not
+// part of the uncertainty.
 func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term, string) {
 	if selected := only(list, func(m *analyse.Measurement) bool { return m.Selected }); len(selected) > 0 {
 		list = selected
@@ -81,6 +82,7 @@ func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term,
 		takes[i], weights[i] = value(m), 1/float64(len(used))
 		sum += takes[i].value
 		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure))
+		r.met(m)
 	}
 	t := combined(takes, weights)
 	t.value = sum / float64(len(used))
@@ -104,14 +106,7 @@ func spread(takes []term, mean float64) float64 {
 
 // rebuilt is a rebuilt value with its parts.
 func (v values) rebuilt(m *analyse.Measurement) term {
-	t := term{value: m.Rebuilt.Value, own: m.Rebuilt.StdU}
-	if m.ScaleU == (analyse.ScaleU{}) {
-		return t
-	}
-	// What is left of the variance is the calipers' own.
-	t.own = math.Sqrt(math.Max(0, t.own*t.own-m.ScaleU.StdU()*m.ScaleU.StdU()))
-	t.scales = []scale{{v.devices[m.SOPUID], m.ScaleU}}
-	return t
+	return term{m.Rebuilt.Value, partsOf(m, v.devices[m.SOPUID])}
 }
 
 func only(list []*analyse.Measurement, keep func(*analyse.Measurement) bool) []*analyse.Measurement {
@@ -164,7 +159,7 @@ func reportedIn(m *analyse.Measurement, in *Input) (term, bool) {
 	}
 	place, _ := physical.LastPlace(m.Reported.Text)
 	q := rounded(m.Reported.Value*c.Factor, place*c.Factor, in.Unit)
-	return term{value: q.Value, own: q.StdU}, true
+	return alone(q.Value, cause{kind: ofMeasurement, number: m.Number}, q.StdU), true
 }
 
 func rounded(value, place float64, unit physical.Unit) physical.Quantity {

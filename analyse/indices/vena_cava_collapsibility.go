@@ -12,7 +12,7 @@ var (
 var venaCavaCollapsibility = Definition{
 	ID: "vena-cava-collapsibility", Title: "Inferior vena cava collapsibility",
 	Formula: "100 · (Dmax − Dmin) / Dmax", Unit: physical.Percent,
-	Inputs:    []Input{venaCavaMax, venaCavaMin},
+	Inputs:    []Input{divisor(venaCavaMax), venaCavaMin},
 	Reference: "common practice; newborn diameters: Front Pediatr 2023, 10.3389/fped.2023.1268622 (seen)",
 	Caution:   "for spontaneous breathing; no agreed limit exists for newborns",
 	Compute:   ordered(largestFirst, part("the largest diameter")),

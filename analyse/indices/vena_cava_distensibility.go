@@ -5,7 +5,7 @@ import "leadline/analyse/physical"
 var venaCavaDistensibility = Definition{
 	ID: "vena-cava-distensibility", Title: "Inferior vena cava distensibility",
 	Formula: "100 · (Dmax − Dmin) / Dmin", Unit: physical.Percent,
-	Inputs:    []Input{venaCavaMax, venaCavaMin},
+	Inputs:    []Input{venaCavaMax, divisor(venaCavaMin)},
 	Reference: "Barbier 2004, Intensive Care Med 30:1740; from memory",
 	Caution:   "for ventilated breathing; the smallest diameter is the denominator; no limit exists for newborns",
 	Compute:   ordered(largestFirst, increase("the smallest diameter")),

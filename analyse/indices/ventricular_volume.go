@@ -14,7 +14,7 @@ func volumesOf(phase string) []Definition {
 		{
 			ID: "lv-volume-area-length-" + phase, Title: "Left ventricular volume in " + phase + ", area and length",
 			Formula: "8 · A² / (3π · L)", Unit: physical.ML,
-			Inputs:    []Input{apical, length},
+			Inputs:    []Input{apical, divisor(length)},
 			Reference: "geometry: exact for an ellipsoid of revolution",
 			Compute:   product(8/(3*math.Pi), 2, -1),
 		},
@@ -30,7 +30,7 @@ func volumesOf(phase string) []Definition {
 			Formula: "0.85 · A1 · A2 / L", Unit: physical.ML,
 			Inputs: []Input{
 				{Symbol: "A1", Measure: "lv-four-chamber-area-" + phase, Unit: physical.MM2, Common: true},
-				{Symbol: "A2", Measure: "lv-two-chamber-area-" + phase, Unit: physical.MM2}, length,
+				{Symbol: "A2", Measure: "lv-two-chamber-area-" + phase, Unit: physical.MM2}, divisor(length),
 			},
 			Reference: "Lopez 2010, J Am Soc Echocardiogr 23:465; from memory",
 			Compute:   product(0.85, 1, 1, -1),

@@ -31,7 +31,7 @@ func (p Plane) Angle(a, vertex, b ingest.Point) (Quantity, error) {
 		p.Work.delta(p, 1, 2, "wx", "wy", w)
 		p.Work.angle("atan2(abs(%v), %v) * 180 / pi", u, w, value)
 	}
-	return p.result(value, Deg, []vec{byU, byU.plus(byW).times(-1), byW})
+	return p.result(value, Deg, []ingest.Point{a, vertex, b}, []vec{byU, byU.plus(byW).times(-1), byW})
 }
 
 // AngleBetween is the angle between the lines a–b and c–d, 0 to 90 degrees: which
@@ -55,7 +55,7 @@ func (p Plane) AngleBetween(a, b, c, d ingest.Point) (Quantity, error) {
 		p.Work.delta(p, 2, 3, "wx", "wy", w)
 		p.Work.angle("atan2(abs(%v), abs(%v)) * 180 / pi", u, w, value)
 	}
-	return p.result(value, Deg, []vec{byU.times(-1), byU, byW.times(-1), byW})
+	return p.result(value, Deg, []ingest.Point{a, b, c, d}, []vec{byU.times(-1), byU, byW.times(-1), byW})
 }
 
 // bearing is the derivative of the direction of v, in radians, by its end.

@@ -54,7 +54,7 @@ func (p Plane) PolygonArea(points []ingest.Point) (Quantity, error) {
 		chord := places[(i+n-1)%n].minus(places[(i+1)%n])
 		partials[i] = chord.turned().times(half)
 	}
-	return p.result(twice*half, MM2, partials)
+	return p.result(twice*half, MM2, points, partials)
 }
 
 func pixels(points []ingest.Point) []vec {
@@ -85,7 +85,7 @@ func (p Plane) EllipseArea(points []ingest.Point) (Quantity, error) {
 		p.Work.value("area", MM2, det*sign, "pi * abs(%v)", det)
 	}
 	byA, byB := b.turned().times(-sign), a.turned().times(sign)
-	return p.result(det*sign, MM2, endPartials(byA, byB))
+	return p.result(det*sign, MM2, points, endPartials(byA, byB))
 }
 
 // EllipsePerimeter is the circumference of an ellipse given as for EllipseArea, in
@@ -115,7 +115,7 @@ func (p Plane) EllipsePerimeter(points []ingest.Point) (Quantity, error) {
 	}
 	byA := a.times(2 * bySquares).plus(b.turned().times(-sign * byProduct))
 	byB := b.times(2 * bySquares).plus(a.turned().times(sign * byProduct))
-	return p.result(c, MM, endPartials(byA, byB))
+	return p.result(c, MM, points, endPartials(byA, byB))
 }
 
 // semiDiameters are half the vectors between the ends of both axes. An ellipse

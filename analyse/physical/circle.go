@@ -21,7 +21,7 @@ func (p Plane) CircleArea(centre, edge ingest.Point) (Quantity, error) {
 	if p.Work != nil {
 		p.Work.value("area", MM2, k*q*q, "pi * %v^2 * abs(%v * %v)", q, p.X.Delta, p.Y.Delta)
 	}
-	return p.onRadius(k*q*q, MM2, r, 2*k*q)
+	return p.onRadius(k*q*q, MM2, []ingest.Point{centre, edge}, r, 2*k*q)
 }
 
 // CirclePerimeter is the circumference in mm, by the formula of EllipsePerimeter,
@@ -40,7 +40,7 @@ func (p Plane) CirclePerimeter(centre, edge ingest.Point) (Quantity, error) {
 		p.Work.circumference("circumference at r = 1", perPixel(MM), each, f, g)
 		p.Work.value("circumference", MM, each*r.length(), "%v * %v", each, r.length())
 	}
-	return p.onRadius(each*r.length(), MM, r, each)
+	return p.onRadius(each*r.length(), MM, []ingest.Point{centre, edge}, r, each)
 }
 
 // CircleDiameter is 2·r·δ in mm. Where pixels are not square there is no single
@@ -57,14 +57,14 @@ func (p Plane) CircleDiameter(centre, edge ingest.Point) (Quantity, error) {
 	if p.Work != nil {
 		p.Work.value("diameter", MM, d*r.length(), "2 * %v * abs(%v)", r.length(), p.X.Delta)
 	}
-	return p.onRadius(d*r.length(), MM, r, d)
+	return p.onRadius(d*r.length(), MM, []ingest.Point{centre, edge}, r, d)
 }
 
 // onRadius is a value whose derivative by the radius in pixels is slope: centre and
 // edge move it along the radius only, with opposite signs.
-func (p Plane) onRadius(value float64, unit Unit, r vec, slope float64) (Quantity, error) {
+func (p Plane) onRadius(value float64, unit Unit, ends []ingest.Point, r vec, slope float64) (Quantity, error) {
 	byEdge := r.times(slope / r.length())
-	return p.perPixel(value, unit, byEdge.times(-1), byEdge)
+	return p.perPixel(value, unit, ends, byEdge.times(-1), byEdge)
 }
 
 func (p Plane) radius(centre, edge ingest.Point) (vec, error) {

@@ -21,7 +21,9 @@ var ErrDiscs = errors.New("contour is not met on both sides of its long axis at 
 // Cavity is the contour of a cavity cut into discs of equal height along its long
 // axis: length in mm and the diameters of the discs, all with their derivatives.
 type Cavity struct {
-	plane      Plane
+	plane Plane
+	// points are those of the contour, then the ends of the axis.
+	points     []ingest.Point
 	length     float64
 	byLength   []vec
 	diameters  []float64
@@ -30,8 +32,8 @@ type Cavity struct {
 
 // Cavity cuts a closed contour along the axis from a to b. Both planes must be
 // lengths; a contour that crosses itself is refused, and one that a line across the
-// axis meets more than twice. The points of the axis are points of their own, not
-// of the contour.
+// axis meets more than twice. The ends of the axis are points of their own, unless
+// they have exactly the coordinates of a point of the contour.
 func (p Plane) Cavity(contour []ingest.Point, a, b ingest.Point) (*Cavity, error) {
 	if !p.Lengths() {
 		return nil, ErrAxes
@@ -45,9 +47,9 @@ func (p Plane) Cavity(contour []ingest.Point, a, b ingest.Point) (*Cavity, error
 	}
 	outline, from, to := p.all(contour), p.at(a), p.at(b)
 	axis := to.minus(from)
-	c := &Cavity{plane: p, length: axis.length()}
+	c := &Cavity{plane: p, points: slices.Concat(contour, []ingest.Point{a, b}), length: axis.length()}
 	if p.Work != nil {
-		p.Work.Points = slices.Concat(contour, []ingest.Point{a, b})
+		p.Work.Points = c.points
 		p.Work.long(p, axis, from)
 	}
 	if c.length == 0 {
@@ -137,7 +139,7 @@ func (c *Cavity) Volume() (Quantity, error) {
 		w.value("sum of squares", MM2, sum, Plus(Discs, "%v^2"), c.diameters...)
 		w.value("volume", ML, k*c.length*sum, "pi / 4 * %v / 20 * %v / 1000", c.length, sum)
 	}
-	return c.plane.result(k*c.length*sum, ML, partials)
+	return c.plane.result(k*c.length*sum, ML, c.points, partials)
 }
 
 // BiplaneVolume is that of elliptic discs whose diameters are those of two planes at
@@ -161,11 +163,11 @@ func BiplaneVolume(a, b *Cavity) (Quantity, error) {
 	}
 	// The planes share no point: their parts are independent.
 	value := k * length * sum
-	qa, err := a.plane.result(value, ML, byA)
+	qa, err := a.plane.result(value, ML, a.points, byA)
 	if err != nil {
 		return Quantity{}, err
 	}
-	qb, err := b.plane.result(value, ML, byB)
+	qb, err := b.plane.result(value, ML, b.points, byB)
 	if err != nil {
 		return Quantity{}, err
 	}

@@ -42,8 +42,11 @@ func (p Plane) path(points []ingest.Point, closed bool) (Quantity, error) {
 		return Quantity{}, ErrPointCount
 	}
 	used := merged(pixels(points))
+	if len(used) < len(points) {
+		points = pointsOf(used)
+	}
 	if p.Work != nil {
-		p.Work.Points = pointsOf(used)
+		p.Work.Points = points
 	}
 	places := used
 	for i := range places {
@@ -75,7 +78,7 @@ func (p Plane) path(points []ingest.Point, closed bool) (Quantity, error) {
 	if p.Work != nil && pieces > 1 {
 		p.Work.sum("length", MM, total, "piece ")
 	}
-	return p.result(total, MM, partials)
+	return p.result(total, MM, points, partials)
 }
 
 // merged leaves out points that repeat the one before. A caliper set down twice

@@ -74,15 +74,16 @@ func (p Plane) all(points []ingest.Point) []vec {
 // partials holds one derivative by the physical place of each point. A point that
 // serves twice, as every inner vertex of a path, stands there once with its whole
 // derivative: that is what keeps its two uses correlated.
-func (p Plane) result(value float64, unit Unit, partials []vec) (Quantity, error) {
+func (p Plane) result(value float64, unit Unit, points []ingest.Point, partials []vec) (Quantity, error) {
 	for i, d := range partials {
 		partials[i] = d.scaled(p)
 	}
-	return p.perPixel(value, unit, partials...)
+	return p.perPixel(value, unit, points, partials...)
 }
 
 // perPixel is result for derivatives by the pixel coordinates of each point.
-func (p Plane) perPixel(value float64, unit Unit, sensitivities ...vec) (Quantity, error) {
+func (p Plane) perPixel(value float64, unit Unit, points []ingest.Point, sensitivities ...vec) (Quantity, error) {
+	join(points, sensitivities)
 	sum := 0.0
 	for _, d := range sensitivities {
 		sum += d.squared()
@@ -91,7 +92,57 @@ func (p Plane) perPixel(value float64, unit Unit, sensitivities ...vec) (Quantit
 	if p.Work != nil && err == nil {
 		p.Work.spread(p, q.StdU, unit, sensitivities)
 	}
+	if p.Contributions != nil && err == nil {
+		u := p.pointStdU()
+		for i, d := range sensitivities {
+			if !d.isZero() {
+				*p.Contributions = append(*p.Contributions, Contribution{points[i], d.x * u, d.y * u})
+			}
+		}
+	}
 	return q, err
+}
+
+// Contribution is what the errors of both coordinates of a point add to a value: its
+// derivative times the standard uncertainty of the coordinate (JCGM 100:2008 5.1.3),
+// with its sign, in the unit of the value. The squares of all add up to that of the
+// standard uncertainty.
+type Contribution struct {
+	Point ingest.Point
+	X, Y  float64
+}
+
+// fewPoints are as many as are compared each with each sooner than by a map.
+const fewPoints = 64
+
+// join adds the derivatives of points whose coordinates are exactly equal to that of
+// the first of them, since they are one point: an axis that ends on a vertex of the
+// contour, two lines that share an end.
+func join(points []ingest.Point, by []vec) {
+	if len(points) > fewPoints {
+		joinMany(points, by)
+		return
+	}
+	for i := 1; i < len(points); i++ {
+		for k := range i {
+			if points[k] == points[i] {
+				by[k], by[i] = by[k].plus(by[i]), vec{}
+				break
+			}
+		}
+	}
+}
+
+func joinMany(points []ingest.Point, by []vec) {
+	first := make(map[ingest.Point]int, len(points))
+	for i, pt := range points {
+		k, met := first[pt]
+		if !met {
+			first[pt] = i
+			continue
+		}
+		by[k], by[i] = by[k].plus(by[i]), vec{}
+	}
 }
 
 // checked keeps NaN and infinities inside.

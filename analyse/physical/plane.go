@@ -13,6 +13,9 @@ type Plane struct {
 	// PointStdU is the standard uncertainty of one coordinate of a caliper, in pixels,
 	// where the error of placing it is known; 0 is CoordinateStdU.
 	PointStdU float64
+	// Contributions takes what each point adds to the uncertainty of what is computed
+	// on this plane; nil for none.
+	Contributions *[]Contribution
 	// Work is filled with the steps of what is computed on this plane; nil for none.
 	Work *Work
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"leadline/analyse/stats/montecarlo"
 	"leadline/ingest"
 )
 
@@ -114,27 +115,106 @@ func TestMonteCarlo(t *testing.T) {
 		if c.name == "VTI of a half sine" || c.name == "VTI with an upright step" {
 			continue // points closer than a column: draws run backwards
 		}
-		repeated := len(c.points) > 2 && c.points[0] == c.points[len(c.points)-1]
-		sum, squares, n := 0.0, 0.0, 0.0
-		points := make(pts, len(c.points))
-		for range draws {
-			for i, p := range c.points {
-				points[i] = ingest.Point{X: p.X + rng.Float64() - 0.5, Y: p.Y + rng.Float64() - 0.5}
-			}
-			if repeated {
-				points[len(points)-1] = points[0]
-			}
-			v, err := c.f(c.plane, points)
-			if err != nil {
-				t.Fatalf("%s: a draw: %v", c.name, err)
-			}
-			d := v.Value - q.Value
-			sum, squares, n = sum+d, squares+d*d, n+1
+		d := drawn(c.f, c.plane, c.points, draws, rng)
+		if d.Refused > 0 {
+			t.Fatalf("%s: no value in %d draws", c.name, d.Refused)
 		}
-		sd := math.Sqrt(squares/n - sum/n*sum/n)
-		if math.Abs(q.StdU/sd-1) > 0.05 {
-			t.Errorf("%s: u %.5g, Monte Carlo %.5g", c.name, q.StdU, sd)
+		if math.Abs(q.StdU/d.StdU-1) > 0.05 {
+			t.Errorf("%s: u %.5g, Monte Carlo %.5g", c.name, q.StdU, d.StdU)
 		}
+	}
+}
+
+// drawn are the values of a shape whose points are placed anew by half a pixel.
+func drawn(f func(Plane, pts) (Quantity, error), plane Plane, points pts, draws int, rng *rand.Rand) montecarlo.Drawn {
+	hand := montecarlo.Hand{RNG: rng, StdU: CoordinateStdU}
+	placed := make(pts, len(points))
+	return montecarlo.Draw(draws, func() (float64, bool) {
+		hand.Next()
+		hand.Place(placed, points)
+		v, err := f(plane, placed)
+		return v.Value, err == nil
+	})
+}
+
+// What the points add is the uncertainty: squares of all contributions sum up to its
+// square, each point stands once, and moving a point a little moves the value by it.
+func TestContributionsAreTheUncertainty(t *testing.T) {
+	for _, c := range slices.Concat(geometries, cavities, traces) {
+		var list []Contribution
+		plane := c.plane
+		plane.Contributions = &list
+		plane.PointStdU = 0.7
+		q, err := c.f(plane, c.points)
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		sum, met := 0.0, map[ingest.Point]bool{}
+		for _, k := range list {
+			if sum += k.X*k.X + k.Y*k.Y; met[k.Point] {
+				t.Errorf("%s: point %v stands twice", c.name, k.Point)
+			}
+			met[k.Point] = true
+			if c.name == "path with a vertex set twice" || c.name == "VTI with an upright step" {
+				continue // moved a little, they are other shapes
+			}
+			const h = 1e-4
+			at := func(dx, dy float64) float64 {
+				v, _ := c.f(c.plane, moved(c.points, func(p ingest.Point) ingest.Point {
+					if p == k.Point {
+						return ingest.Point{X: p.X + dx, Y: p.Y + dy}
+					}
+					return p
+				}))
+				return v.Value
+			}
+			x, y := (at(h, 0)-at(-h, 0))/(2*h)*0.7, (at(0, h)-at(0, -h))/(2*h)*0.7
+			if math.Hypot(x-k.X, y-k.Y) > 1e-5*q.StdU {
+				t.Errorf("%s: point %v adds %v, %v; moving it %v, %v", c.name, k.Point, k.X, k.Y, x, y)
+			}
+		}
+		if !close9(math.Sqrt(sum), q.StdU) {
+			t.Errorf("%s: contributions %v, u %v", c.name, math.Sqrt(sum), q.StdU)
+		}
+	}
+}
+
+// A point that serves twice in one caliper is one: two lines from one corner, an axis
+// that ends on its contour. Compared with the same shape whose points are as good as
+// equal: by this part of it, u is another then.
+func TestPointsInCommonWithinOneCaliper(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 9))
+	for _, c := range []geometryCase{
+		{name: "angle between two lines from one point", f: angle4, plane: lengths(0.1, 0.1), points: path(100, 100, 200, 100, 100, 100, 180, 160), want: 0.05},
+		{name: "axis to a vertex", f: cavity, plane: lengths(0.1, 0.1), points: path(100, 200, 300, 203, 100, 150, 250, 120, 300, 203, 250, 280, 100, 250), want: 1e-4},
+	} {
+		q, err := c.f(c.plane, c.points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		apart := slices.Clone(c.points)
+		apart[0].X += 1e-7
+		apart[1].X += 1e-7
+		independent, _ := c.f(c.plane, apart)
+		d := drawn(c.f, c.plane, c.points, 50_000, rng)
+		if math.Abs(q.StdU/d.StdU-1) > 0.05 || math.Abs(independent.StdU/q.StdU-1) < c.want {
+			t.Errorf("%s: u %v, Monte Carlo %v; independent %v", c.name, q.StdU, d.StdU, independent.StdU)
+		}
+	}
+}
+
+// Many points are joined by another way than few, with the same result.
+func TestJoinOfManyPoints(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 7))
+	points, by := make(pts, fewPoints), make([]vec, fewPoints)
+	for i := range points {
+		points[i], by[i] = ingest.Point{X: float64(rng.IntN(5)), Y: float64(rng.IntN(4))}, vec{rng.Float64(), rng.Float64()}
+	}
+	few, many := slices.Clone(by), slices.Clone(by)
+	join(points, few)
+	joinMany(points, many)
+	if !slices.Equal(few, many) || slices.Equal(few, by) {
+		t.Errorf("few %v\nmany %v", few, many)
 	}
 }
 
@@ -217,18 +297,7 @@ func TestWhereTheLinearModelEnds(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", c.name, err)
 		}
-		sum, squares, n := 0.0, 0.0, 0.0
-		points := make(pts, len(c.q))
-		for range 20_000 {
-			for i, p := range c.q {
-				points[i] = ingest.Point{X: p.X + rng.Float64() - 0.5, Y: p.Y + rng.Float64() - 0.5}
-			}
-			if v, err := c.f(c.plane, points); err == nil {
-				d := v.Value - q.Value
-				sum, squares, n = sum+d, squares+d*d, n+1
-			}
-		}
-		sd := math.Sqrt(squares/n - sum/n*sum/n)
+		sd := drawn(c.f, c.plane, c.q, 20_000, rng).StdU
 		if holds := math.Abs(q.StdU/sd-1) < 0.05; holds != c.holds {
 			t.Errorf("%s: u %.4g, Monte Carlo %.4g", c.name, q.StdU, sd)
 		}

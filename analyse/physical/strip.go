@@ -66,7 +66,7 @@ func (p Plane) rate(rise, unit Unit, per float64, a, b ingest.Point) (Quantity, 
 		p.Work.delta(p, 0, 1, "dt", "rise", vec{dt, dv})
 		p.Work.rate("rise / dt", unit, value, dv, dt, per)
 	}
-	return p.result(value, unit, []vec{byEnd.times(-1), byEnd})
+	return p.result(value, unit, []ingest.Point{a, b}, []vec{byEnd.times(-1), byEnd})
 }
 
 // difference is measured along one axis only, which the direction picks.
@@ -81,7 +81,7 @@ func (p Plane) difference(axis Axis, unit Unit, a, b ingest.Point, direction vec
 		p.Work.value("difference", unit, value, "abs((%v - %v) * %v)", to, from, axis.Delta)
 	}
 	byEnd := direction.times(axis.Delta * math.Copysign(1, axis.span(from, to)))
-	return p.perPixel(value, unit, byEnd.times(-1), byEnd)
+	return p.perPixel(value, unit, []ingest.Point{a, b}, byEnd.times(-1), byEnd)
 }
 
 func (p Plane) absolute(unit Unit, pt ingest.Point) (Quantity, error) {
@@ -96,5 +96,5 @@ func (p Plane) absolute(unit Unit, pt ingest.Point) (Quantity, error) {
 		p.Work.Points = []ingest.Point{pt}
 		p.Work.at("value at the point", p.Y, pt.Y, value)
 	}
-	return p.perPixel(value, unit, vec{0, p.Y.Delta})
+	return p.perPixel(value, unit, []ingest.Point{pt}, vec{0, p.Y.Delta})
 }

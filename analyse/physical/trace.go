@@ -257,5 +257,5 @@ func (e Envelope) result(value float64, unit Unit, by []vec, k float64) (Quantit
 	for i := range by {
 		by[i] = by[i].times(k)
 	}
-	return e.plane.result(value, unit, by)
+	return e.plane.result(value, unit, e.pixels, by)
 }

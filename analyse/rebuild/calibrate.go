@@ -18,8 +18,9 @@ type scale struct {
 	source   analyse.CalibrationSource
 	formulas []formula
 	notes    notes
-	// explain tells that the steps are written down.
-	explain bool
+	// explain tells that the steps are written down, contributes that what each point
+	// adds to the uncertainty is kept.
+	explain, contributes bool
 }
 
 // choose finds the one calibration for points on an image. In this order:
@@ -193,12 +194,17 @@ func (s scale) compute(img *analyse.Image, points []ingest.Point, rule *analyse.
 		if s.explain {
 			plane = s.explained(&f)
 		}
+		var contributions []physical.Contribution
+		if s.contributes {
+			contributions = make([]physical.Contribution, 0, len(points))
+			plane.Contributions = &contributions
+		}
 		q, err := f.compute(plane, points)
 		if err != nil {
 			return nil, failureOf(err)
 		}
 		o := outcome{image: img.SOPInstanceUID, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
-		o.img, o.scaledBy, o.formula = img, s.region, &s.formulas[i]
+		o.img, o.scaledBy, o.formula, o.contributions = img, s.region, &s.formulas[i], contributions
 		if o.work = plane.Work; o.work != nil {
 			o.work.DropUnused(physical.PartScale)
 		}

@@ -12,7 +12,13 @@ import (
 // verdict. work is nil where nothing was rebuilt. Nothing of it is kept: a study of
 // any size is explained in the memory of one measurement.
 func Explain(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, each func(m *analyse.Measurement, work *physical.Work)) {
-	walk(study, calipers, words, true, func(m analyse.Measurement, work *physical.Work) { each(&m, work) })
+	walk(study, calipers, words, true, func(m analyse.Measurement, o *outcome) {
+		if o == nil {
+			each(&m, nil)
+			return
+		}
+		each(&m, o.work)
+	})
 }
 
 // explained is a plane that writes the steps of a formula down, beginning with the

@@ -17,6 +17,9 @@ type outcome struct {
 	quantity analyse.QuantityKind
 	value    physical.Quantity
 	scaleU   analyse.ScaleU
+	// contributions are what the points add, or, of an interval, its frames; nil where
+	// nobody asks for them.
+	contributions []physical.Contribution
 	// suspect is why the calibration cannot be trusted, empty where it can.
 	suspect string
 	// signs tells that the sign of the value may be compared.
@@ -138,7 +141,7 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 	if fail := scale.leaveGap(img.Image, c.m.Frames, c.m.Points); fail != nil {
 		return nil, fail
 	}
-	scale.explain = c.explain
+	scale.explain, scale.contributes = c.explain, c.contributes()
 	outcomes, fail := scale.compute(img, c.m.Points, c.rule)
 	for i := range outcomes {
 		outcomes[i].placed(placement, c.rule.Protocol)

@@ -17,18 +17,23 @@ import (
 // and line. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
 	list := make([]analyse.Measurement, 0, len(calipers))
-	walk(study, calipers, words, false, func(m analyse.Measurement, _ *physical.Work) { list = append(list, m) })
+	contributions := make([][]physical.Contribution, 0, len(calipers))
+	walk(study, calipers, words, false, func(m analyse.Measurement, o *outcome) {
+		list, contributions = append(list, m), append(contributions, o.kept())
+	})
+	share(list, contributions)
 	return list
 }
 
-// walk hands over every row in its order, with its steps where they are asked for.
-func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(analyse.Measurement, *physical.Work)) {
+// walk hands over every row in its order, with what it was rebuilt by, nil where it
+// was not; steps are in it where they are asked for.
+func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(analyse.Measurement, *outcome)) {
 	images := imagesOf(study)
 	number := 0
-	row := func(m analyse.Measurement, work *physical.Work) {
+	row := func(m analyse.Measurement, o *outcome) {
 		number++
 		m.Number = number
-		each(m, work)
+		each(m, o)
 	}
 	take := func(c *caliper) {
 		c.rule, c.explain = &study.Uncertainty, explain
@@ -52,7 +57,7 @@ func imagesOf(study *analyse.Study) map[string]*analyse.Image {
 
 // finish hands over the rows of one caliper: one, or two for a line in a strip that
 // nothing tells the quantity of.
-func finish(c *caliper, images map[string]*analyse.Image, each func(analyse.Measurement, *physical.Work)) {
+func finish(c *caliper, images map[string]*analyse.Image, each func(analyse.Measurement, *outcome)) {
 	c.m.Calibration = analyse.CalibrationNone
 	if c.bare {
 		each(c.alone(), nil)
@@ -68,7 +73,7 @@ func finish(c *caliper, images map[string]*analyse.Image, each func(analyse.Meas
 		return
 	}
 	for i := range outcomes {
-		each(c.row(&outcomes[i]), outcomes[i].work)
+		each(c.row(&outcomes[i]), &outcomes[i])
 	}
 }
 

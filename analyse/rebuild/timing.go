@@ -158,6 +158,9 @@ func (c *caliper) interval(img *analyse.Image) ([]outcome, *failure) {
 		return nil, failed(ReasonUncalibrated, "the frame timing of the clip is out of range")
 	}
 	o := outcome{image: img.SOPInstanceUID, source: analyse.CalibrationTiming, quantity: analyse.Duration, value: value, work: work, img: img, timedBy: clock.source}
+	if c.contributes() {
+		o.contributions = clock.contributions(first, last)
+	}
 	if work != nil {
 		explainScale(work, value, value, &analyse.UncertaintyRule{}, analyse.ScaleU{}, powers{})
 	}
@@ -177,16 +180,12 @@ func ends(frames []int) (first, last int) {
 // to work where it is not nil.
 func (c *clock) between(first, last int, work *physical.Work) physical.Quantity {
 	seconds := c.periodS * float64(last-first)
-	a, b := c.periodS, c.periodS
+	a, b := c.lasts(first), c.lasts(last)
 	if c.stepsMS != nil {
 		seconds = 0
 		for _, step := range c.stepsMS[first:last] {
 			seconds += step / 1000
 		}
-		// The step after a frame is how long it lasts; the last frame has only the
-		// step before it.
-		a = c.stepsMS[first] / 1000
-		b = c.stepsMS[min(last, len(c.stepsMS)-1)] / 1000
 	}
 	variance := (a*a+b*b)/12 + math.Pow(seconds*c.relativeU, 2)
 	q := physical.Quantity{Value: seconds, StdU: math.Sqrt(variance), Unit: physical.S}
@@ -194,6 +193,28 @@ func (c *clock) between(first, last int, work *physical.Work) physical.Quantity 
 		c.explain(work, first, last, q, a, b)
 	}
 	return q
+}
+
+// lasts is how long a frame lasts, in s: the step after it. The last frame has only
+// the step before it.
+func (c *clock) lasts(frame int) float64 {
+	if c.stepsMS == nil {
+		return c.periodS
+	}
+	return c.stepsMS[min(frame, len(c.stepsMS)-1)] / 1000
+}
+
+// contributions are those of an interval: each frame stands as a point whose x is
+// its number, the period itself as one at 0, since frames count from 1.
+func (c *clock) contributions(first, last int) []physical.Contribution {
+	at := func(frame int, u float64) physical.Contribution {
+		return physical.Contribution{Point: ingest.Point{X: float64(frame)}, X: u}
+	}
+	list := []physical.Contribution{at(first, -c.lasts(first)/math.Sqrt(12)), at(last, c.lasts(last)/math.Sqrt(12))}
+	if c.relativeU > 0 {
+		list = append(list, at(0, c.between(first, last, nil).Value*c.relativeU))
+	}
+	return list
 }
 
 // explain writes an interval down; a and b are how long its two frames last.

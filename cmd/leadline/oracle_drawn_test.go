@@ -16,18 +16,22 @@ import (
 )
 
 // TestDrawnTwice draws calipers of every measure of the catalogue at random on the
-// pictures of the demo, traced envelopes and discs among them, and wants all values
-// and all indices that follow to be those that Python finds.
+// pictures of the demo, traced envelopes, discs and intervals between frames among
+// them, many with points in common, and wants all values and all indices that follow
+// to be those that Python finds.
 func TestDrawnTwice(t *testing.T) {
 	python := needPython(t)
 	calipers := filepath.Join(t.TempDir(), "drawn.csv")
-	drawn := drawCalipers(t, filepath.Join(tablesOf(t, demoDir), "regions.csv"), calipers)
+	drawn := drawCalipers(t, tablesOf(t, demoDir), calipers)
 	if drawn < 500 {
 		t.Fatalf("only %d calipers were drawn", drawn)
 	}
 	tables := tablesOf(t, demoDir, "--calipers", calipers)
 	runOracle(t, python, "rebuild.py", tables, calipers, demoDir)
-	runOracle(t, python, "indices.py", tables)
+	runOracle(t, python, "indices.py", tables, demoDir)
+	if n := sharing(t, tables); n < 200 {
+		t.Errorf("only %d indices have points in common", n)
+	}
 
 	// Once more with a protocol that gives placing errors and a tolerance of 3 %.
 	ours := filepath.Join(t.TempDir(), "ours.yaml")
@@ -36,9 +40,21 @@ func TestDrawnTwice(t *testing.T) {
 		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
 		"items: [{id: a, title: A, sources: u, kind: report}]\n")
 	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)
-	runOracle(t, python, "rebuild.py", "--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2",
-		"--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7", tables, calipers, demoDir)
-	runOracle(t, python, "indices.py", "--tolerance", "0.03", tables)
+	given := []string{"--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2", "--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7", tables}
+	runOracle(t, python, "rebuild.py", append(given, calipers, demoDir)...)
+	runOracle(t, python, "indices.py", append(given, demoDir)...)
+}
+
+// sharing counts the indices whose calipers or intervals have points or frames in
+// common.
+func sharing(t *testing.T, tables string) (n int) {
+	t.Helper()
+	for _, row := range readTable(t, filepath.Join(tables, "indices.csv")) {
+		if strings.Contains(row["note"], "calipers share") || strings.Contains(row["note"], "intervals share") {
+			n++
+		}
+	}
+	return n
 }
 
 func writeFile(t *testing.T, path, text string) {
@@ -55,11 +71,17 @@ type regionRow struct {
 	unitX, unitY   string
 }
 
-func drawCalipers(t *testing.T, regions, out string) (drawn int) {
+func drawCalipers(t *testing.T, tables, out string) (drawn int) {
 	t.Helper()
 	byStudy := map[string][]regionRow{}
+	clips := map[string][]map[string]string{}
+	for _, row := range readTable(t, filepath.Join(tables, "images.csv")) {
+		if row["kind"] == "clip" && row["frame_rate_hz"] != "" {
+			clips[row["study_uid"]] = append(clips[row["study_uid"]], row)
+		}
+	}
 	var studies []string
-	for _, r := range readRegions(t, regions) {
+	for _, r := range readRegions(t, filepath.Join(tables, "regions.csv")) {
 		if byStudy[r.study] == nil {
 			studies = append(studies, r.study)
 		}
@@ -73,9 +95,18 @@ func drawCalipers(t *testing.T, regions, out string) (drawn int) {
 	w := csv.NewWriter(f)
 	w.Write([]string{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"})
 	rng := rand.New(rand.NewPCG(3, 14))
+	pool := pool{rng, map[string][]string{}}
 	for _, study := range studies {
 		for _, m := range measures.Builtin().All() {
-			r, geometry, points, value := drawMeasure(rng, byStudy[study], &m)
+			r, geometry, points, value := pool.drawMeasure(byStudy[study], &m)
+			frame := "1"
+			if list := clips[study]; m.Quantity == analyse.Duration && len(list) > 0 && rng.IntN(2) == 0 {
+				clip := list[rng.IntN(len(list))]
+				frames, _ := strconv.Atoi(clip["frames"])
+				// Few different ones, so that many intervals begin or end together.
+				first, last := 1+rng.IntN(3), frames-rng.IntN(3)
+				r.image, geometry, points, frame = clip["sop_uid"], "frames", "", fmt.Sprintf("%d;%d", first, last)
+			}
 			if geometry == "" {
 				continue
 			}
@@ -83,8 +114,14 @@ func drawCalipers(t *testing.T, regions, out string) (drawn int) {
 			if m.Sides {
 				label = []string{"left ", "right ", ""}[rng.IntN(3)] + label
 			}
-			w.Write([]string{r.image, "1", label, geometry, points, value, map[bool]string{true: "1"}[value != ""], "drawn"})
-			drawn++
+			write := func(points string) {
+				w.Write([]string{r.image, frame, label, geometry, points, value, map[bool]string{true: "1"}[value != ""], "drawn"})
+				drawn++
+			}
+			write(points)
+			if ends := strings.Fields(points); geometry == "line" && rng.IntN(5) == 0 {
+				write(ends[1] + " " + ends[0]) // the same caliper from the other end
+			}
 		}
 	}
 	if w.Flush(); w.Error() != nil {
@@ -93,8 +130,26 @@ func drawCalipers(t *testing.T, regions, out string) (drawn int) {
 	return drawn
 }
 
+// pool holds what was drawn, to be taken again: points and traces by region.
+type pool struct {
+	rng   *rand.Rand
+	drawn map[string][]string
+}
+
+// again is one of those drawn before in half of the cases, else a new one.
+func (p *pool) again(r regionRow, kind string, draw func() string) string {
+	key := fmt.Sprint(r, kind)
+	if list := p.drawn[key]; len(list) > 0 && p.rng.IntN(2) == 0 {
+		return list[p.rng.IntN(len(list))]
+	}
+	v := draw()
+	p.drawn[key] = append(p.drawn[key], v)
+	return v
+}
+
 // drawMeasure draws one caliper in a region that the measure can be taken in.
-func drawMeasure(rng *rand.Rand, regions []regionRow, m *measures.Measure) (r regionRow, geometry, points, value string) {
+func (p *pool) drawMeasure(regions []regionRow, m *measures.Measure) (r regionRow, geometry, points, value string) {
+	rng := p.rng
 	units := map[analyse.QuantityKind][2]string{
 		analyse.Distance: {"cm", "cm"}, analyse.DepthDifference: {"s", "cm"}, analyse.Area: {"cm", "cm"}, analyse.Volume: {"cm", "cm"},
 		analyse.Duration: {"s", ""}, analyse.Velocity: {"s", "cm/s"}, analyse.MeanVelocity: {"s", "cm/s"},
@@ -114,7 +169,12 @@ func drawMeasure(rng *rand.Rand, regions []regionRow, m *measures.Measure) (r re
 	at := func(x, y float64) string {
 		return fmt.Sprintf("%.2f,%.2f ", r.x0+x*(r.x1-r.x0), r.y0+y*(r.y1-r.y0))
 	}
-	anywhere := func() string { return at(rng.Float64(), rng.Float64()) }
+	anywhere := func() string {
+		return p.again(r, "point", func() string { return at(rng.Float64(), rng.Float64()) })
+	}
+	traced := func() string {
+		return p.again(r, "trace", func() string { return trace(rng, at) })
+	}
 	switch m.Quantity {
 	case analyse.Ratio:
 		return r, "point", anywhere(), strconv.Itoa(rng.IntN(4))
@@ -122,15 +182,21 @@ func drawMeasure(rng *rand.Rand, regions []regionRow, m *measures.Measure) (r re
 		if rng.IntN(2) == 0 {
 			return r, "point", anywhere(), ""
 		}
-		return r, "polyline", trace(rng, at), ""
+		return r, "polyline", traced(), ""
 	case analyse.MeanVelocity, analyse.VelocityTimeIntegral, analyse.MeanGradient:
-		return r, "polyline", trace(rng, at), ""
+		return r, "polyline", traced(), ""
 	case analyse.Area:
 		return r, "polygon", outline(rng, at), ""
 	case analyse.Volume:
-		return r, "discs", at(0.25, 0.5) + at(0.75, 0.5) + outline(rng, at), ""
+		contour := outline(rng, at)
+		vertices := strings.Fields(contour)
+		return r, "discs", at(0.25, 0.5) + []string{at(0.75, 0.5), vertices[0] + " "}[rng.IntN(2)] + contour, ""
 	}
-	return r, "line", anywhere() + anywhere(), ""
+	a, b := anywhere(), anywhere()
+	for b == a {
+		b = anywhere()
+	}
+	return r, "line", a + b, ""
 }
 
 // trace runs over the strip from left to right, or back.
@@ -157,7 +223,8 @@ func outline(rng *rand.Rand, at func(x, y float64) string) string {
 	return points
 }
 
-func readRegions(t *testing.T, path string) []regionRow {
+// readTable reads a CSV table, each row by column name.
+func readTable(t *testing.T, path string) []map[string]string {
 	t.Helper()
 	f, err := os.Open(path)
 	if err != nil {
@@ -168,20 +235,29 @@ func readRegions(t *testing.T, path string) []regionRow {
 	if err != nil {
 		t.Fatal(err)
 	}
-	place := map[string]int{}
-	for i, name := range records[0] {
-		place[name] = i
-	}
-	var list []regionRow
+	var rows []map[string]string
 	for _, record := range records[1:] {
+		row := map[string]string{}
+		for i, name := range records[0] {
+			row[name] = record[i]
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func readRegions(t *testing.T, path string) []regionRow {
+	t.Helper()
+	var list []regionRow
+	for _, row := range readTable(t, path) {
 		number := func(name string) float64 {
-			v, _ := strconv.ParseFloat(record[place[name]], 64)
+			v, _ := strconv.ParseFloat(row[name], 64)
 			return v
 		}
 		r := regionRow{
-			study: record[place["study_uid"]], image: record[place["sop_uid"]],
+			study: row["study_uid"], image: row["sop_uid"],
 			x0: number("x0"), y0: number("y0"), x1: number("x1"), y1: number("y1"),
-			unitX: record[place["units_x"]], unitY: record[place["units_y"]],
+			unitX: row["units_x"], unitY: row["units_y"],
 		}
 		if r.x1 > r.x0 && r.y1 > r.y0 {
 			list = append(list, r)

@@ -38,7 +38,7 @@ func TestRebuiltTwice(t *testing.T) {
 	t.Run("demo", func(t *testing.T) {
 		tables := tablesOf(t, demoDir, "--calipers", calipers)
 		runOracle(t, python, "rebuild.py", tables, calipers, demoDir)
-		runOracle(t, python, "indices.py", tables)
+		runOracle(t, python, "indices.py", tables, demoDir)
 	})
 	t.Run("another month", func(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "month")
@@ -46,7 +46,7 @@ func TestRebuiltTwice(t *testing.T) {
 		calipers := filepath.Join(dir, "calipers.csv")
 		tables := tablesOf(t, dir, "--calipers", calipers)
 		runOracle(t, python, "rebuild.py", tables, calipers, dir)
-		runOracle(t, python, "indices.py", tables)
+		runOracle(t, python, "indices.py", tables, dir)
 	})
 	t.Run("real", func(t *testing.T) {
 		needReal(t)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -44,7 +45,9 @@ calibrated regions lie, the tree of a report, what is wrong with it, and each
 measurement with every step from pixels to value, uncertainty and verdict, in
 lines that a calculator can follow and a mail can hold. Several files are read
 together, so that a report given with its images has its measurements rebuilt;
-the steps stand with the image that the caliper lies on. Nothing about the patient
+the steps stand with the image that the caliper lies on. With the last file of a
+study come the indices that follow from the files given, each with what every
+error adds to its uncertainty, one that several calipers share once. Nothing about the patient
 is printed unless --identity full.`,
 		Example: `  leadline show lambswool-ward/media/outpatients/20260901-002/IM0001
   leadline show report.dcm image.dcm --calipers second-reader.csv`,
@@ -86,7 +89,7 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 	rand.Read(key)
 	var views []fileView
 	for i := range result.Ledger {
-		one := excerptOf(result, &result.Ledger[i])
+		one := excerptOf(result, &result.Ledger[i], lastOfStudy(result.Ledger, i))
 		inst := instanceAt(archive, result.Ledger[i].Path)
 		book := export.NewBook(one, export.Options{Identity: opts.identity, Key: key})
 		v := viewOf(book, inst, result.Ledger[i].Path)
@@ -100,6 +103,11 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 		return errNoneShown
 	}
 	return nil
+}
+
+// lastOfStudy tells that no later file is of the same study.
+func lastOfStudy(ledger []ingest.Entry, i int) bool {
+	return !slices.ContainsFunc(ledger[i+1:], func(e ingest.Entry) bool { return e.StudyUID == ledger[i].StudyUID })
 }
 
 // load reads what the flags name. Without a protocol none is applied: some files of

@@ -10,8 +10,9 @@ import (
 
 // excerptOf is the part of a result that is about one file: its ledger entry, its
 // study with this image alone, the measurements taken from it or stored in it, and
-// the findings about it.
-func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
+// the findings about it. With the last file of a study come its indices that could be
+// derived; which could not, some files of a study do not tell.
+func excerptOf(result *analyse.Result, entry *ingest.Entry, last bool) *analyse.Result {
 	one := &analyse.Result{Ledger: []ingest.Entry{*entry}, Inputs: result.Inputs}
 	about := func(f analyse.Finding) bool {
 		return !slices.Contains(ofProtocols, f.ID) && (f.Path == entry.Path || (f.Path == "" && f.StudyUID == entry.StudyUID && (f.SOPUID == "" || f.SOPUID == entry.SOPUID)))
@@ -26,7 +27,8 @@ func excerptOf(result *analyse.Result, entry *ingest.Entry) *analyse.Result {
 		part.Measurements = keep(s.Measurements, func(m analyse.Measurement) bool {
 			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID
 		})
-		part.Indices, part.Items = nil, nil
+		part.Items = nil
+		part.Indices = keep(s.Indices, func(x analyse.Index) bool { return last && x.Value != nil })
 		one.Studies = append(one.Studies, &part)
 	}
 	return one

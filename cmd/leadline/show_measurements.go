@@ -38,12 +38,13 @@ func (e *explainer) of(uid string) map[int]*physical.Work {
 		return e.work
 	}
 	e.uid, e.work = uid, map[int]*physical.Work{}
-	for _, s := range e.result.Studies {
-		if s.UID == uid {
-			audit.Explain(e.archive, e.run, s, func(m *analyse.Measurement, w *physical.Work) { e.work[m.Number] = w })
-		}
-	}
+	audit.Explain(e.archive, e.run, e.study(uid), func(m *analyse.Measurement, w *physical.Work) { e.work[m.Number] = w })
 	return e.work
+}
+
+// study is the whole study of which an excerpt is shown.
+func (e *explainer) study(uid string) *analyse.Study {
+	return e.result.Studies[slices.IndexFunc(e.result.Studies, func(s *analyse.Study) bool { return s.UID == uid })]
 }
 
 // explain adds the steps of the measurements whose caliper lies on the image.
@@ -54,6 +55,9 @@ func (v *fileView) explain(one *analyse.Result, sopUID string, e *explainer) {
 			if w := e.of(s.UID)[m.Number]; w != nil && m.SOPUID == sopUID {
 				v.Steps = append(v.Steps, measured{m.Number, steps.Lines(w), steps.Terms(w), w})
 			}
+		}
+		if len(s.Indices) > 0 {
+			v.explainIndices(e.study(s.UID))
 		}
 	}
 }

@@ -19,10 +19,12 @@ type fileView struct {
 	Tables  map[string][]map[string]any `json:"tables"`
 	Details []detail                    `json:"details,omitempty"`
 	// Steps are the work of each measurement whose caliper lies on this image.
-	Steps  []measured `json:"steps,omitempty"`
-	tables map[string]export.Table
-	inst   *ingest.Instance
-	tree   []string
+	Steps []measured `json:"steps,omitempty"`
+	// Indices are the work of each index of the study, with its last file.
+	Indices []derived `json:"indices,omitempty"`
+	tables  map[string]export.Table
+	inst    *ingest.Instance
+	tree    []string
 }
 
 // detail is one fact in words.
@@ -32,7 +34,7 @@ type detail struct {
 }
 
 // shownTables are the tables a file has rows in.
-var shownTables = []string{"files", "studies", "images", "regions", "measurements", "findings"}
+var shownTables = []string{"files", "studies", "images", "regions", "measurements", "indices", "findings"}
 
 func viewOf(book *export.Book, inst *ingest.Instance, path string) fileView {
 	v := fileView{Path: path, Tables: map[string][]map[string]any{}, tables: map[string]export.Table{}}
@@ -111,6 +113,7 @@ func (v *fileView) text() string {
 	}
 	v.findings(&b)
 	v.measurements(&b)
+	v.indices(&b)
 	return b.String()
 }
 

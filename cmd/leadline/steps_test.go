@@ -20,7 +20,9 @@ import (
 
 // What show prints of every measurement of the demo can be calculated again from
 // what is printed: each line from the numbers in it, each of these numbers from a
-// line above it, the result to the value, U and verdict that stand at the top.
+// line above it, the result to the value, U and verdict that stand at the top. So can
+// the uncertainty of every index, to which shared points add what the measurements
+// say that they do.
 func TestShownStepsCalculate(t *testing.T) {
 	var files []string
 	err := filepath.WalkDir(demoDir, func(path string, d fs.DirEntry, err error) error {
@@ -38,12 +40,24 @@ func TestShownStepsCalculate(t *testing.T) {
 		t.Fatal(err)
 	}
 	rebuilt, checked := map[string]bool{}, map[string]bool{}
+	added, indices, shared := map[string]bool{}, 0, 0
 	study := ""
 	for _, block := range strings.Split(out.String(), "\n\n") {
 		if _, after, ok := strings.Cut(block, "Study UID"); ok {
 			study = strings.Fields(after)[0]
 		}
 		name, _, _ := strings.Cut(block, ":")
+		if strings.HasPrefix(name, "Index ") {
+			indices++
+			for _, problem := range calculate(block) {
+				t.Errorf("%s %s: %s", study, name, problem)
+			}
+			for _, m := range sharedPattern.FindAllStringSubmatch(goesOn.ReplaceAllString(block, " $1"), -1) {
+				if added[study+" "+m[1]] {
+					shared++
+				}
+			}
+		}
 		if !strings.HasPrefix(name, "Measurement ") {
 			continue
 		}
@@ -55,6 +69,9 @@ func TestShownStepsCalculate(t *testing.T) {
 			continue
 		}
 		checked[id] = true
+		for _, m := range termPattern.FindAllStringSubmatch(block, -1) {
+			added[study+" "+m[2]] = true
+		}
 		for _, problem := range calculate(block) {
 			t.Errorf("%s: %s", id, problem)
 		}
@@ -67,14 +84,21 @@ func TestShownStepsCalculate(t *testing.T) {
 	if len(checked) < 200 || len(checked) != len(rebuilt) {
 		t.Errorf("%d measurements calculated again, %d rebuilt", len(checked), len(rebuilt))
 	}
+	if indices < 200 || shared < 50 {
+		t.Errorf("%d indices calculated again, %d parts of shared points found in their measurements", indices, shared)
+	}
 }
 
 var (
 	numberPattern = regexp.MustCompile(`[0-9.]+(?:e[-+]?[0-9]+)?`)
-	headPattern   = regexp.MustCompile(`\n  rebuilt (\S+) ± (\S+) `)
+	headPattern   = regexp.MustCompile(`\n  (?:rebuilt|from the files shown alone:) (\S+) ± (\S+)`)
 	pointPattern  = regexp.MustCompile(`\n    P\d+ +x (\S+) +y (\S+)`)
 	framesPattern = regexp.MustCompile(`frames (\d+) and (\d+)`)
 	goesOn        = regexp.MustCompile(`\n {8}(\S)`)
+	// sharedPattern is what a shared point adds to the one input that it moves, and
+	// inherited what comes from a measurement.
+	sharedPattern = regexp.MustCompile(`[xy] of point \([^)]*\) in measurements [0-9, ]+ = \(?[-0-9.e]+\)? \* \(?-?([0-9.e-]+)\)? = `)
+	inherited     = regexp.MustCompile(` \* \(?[-+0-9.e]+\)?`)
 	termPattern   = regexp.MustCompile(`\n +[xy]\d+ +(\S+) +(\S+)`)
 )
 
@@ -110,7 +134,11 @@ func calculate(block string) (problems []string) {
 		}
 		if len(sides) == 3 {
 			if part == "Value" || part == "Uncertainty" {
-				for _, n := range numberPattern.FindAllString(strings.NewReplacer("atan2", "").Replace(sides[1]), -1) {
+				expression := strings.NewReplacer("atan2", "").Replace(sides[1])
+				if strings.HasPrefix(block, "Index ") {
+					expression = inherited.ReplaceAllString(expression, "")
+				}
+				for _, n := range numberPattern.FindAllString(expression, -1) {
 					if !known[n] {
 						problems = append(problems, fmt.Sprintf("%s comes from nowhere: %s", n, line))
 					}

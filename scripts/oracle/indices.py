@@ -1,15 +1,21 @@
 #!/usr/bin/env python3
 """Derives indices a second time, from the tables of an audit.
 
-    indices.py [--tolerance T] TABLES
+    indices.py [--tolerance T] [--placement MEASURE=PIXELS]... TABLES ROOT...
 
-TABLES is the folder of `leadline audit ... --identity full --tables TABLES`, T the
-tolerance of the calibration in the protocol of that audit, 0.02 for 2 %. Of Leadline's
-only the rows of measurements.csv, the weights of studies.csv and the devices of
-regions.csv are used. The formulas are written
+TABLES is the folder of `leadline audit ROOT... --identity full --tables TABLES`, T and
+PIXELS are what the protocol of that audit gives: the tolerance of the calibration,
+0.02 for 2 %, and the placing errors. Of Leadline's only the points in measurements.csv,
+which rebuild.py holds against their sources, the weights of studies.csv and the devices
+of regions.csv are used. The formulas are written
 from their sources (shared/reference/check-values.md and measurements.md), lengths in
-cm, velocities in m/s, unlike inside the program, and differentiated by the complex
-step (Squire and Trapp 1998, SIAM Review 40:110).
+cm, velocities in m/s, unlike inside the program.
+
+Every number that is not known exactly (each coordinate of each distinct point of an
+image, each frame of a clip, each scale, each rounding) is moved once by the complex step
+(Squire and Trapp 1998, SIAM Review 40:110), and the whole index is computed again, from
+the pixels on: a point that two calipers share moves both. Points are the same where both
+coordinates are equal on the same image and frame.
 
 Checked for every row of indices.csv: that the inputs it names are measurements of the
 measures of its formula; that of these the rebuilt ones were taken before reported
@@ -25,6 +31,8 @@ import math
 import os
 import re
 import sys
+
+import rebuild
 
 RELATIVE = 1e-9
 STEP = 1e-30
@@ -340,78 +348,69 @@ POWERS = {"distance": (1, 0, 0), "length": (1, 0, 0), "perimeter": (1, 0, 0), "d
           "velocity-time-integral": (0, 1, 1), "mean-gradient": (0, 0, 2), "angle": (0, 0, 0)}
 
 
-class Value:
-    """A value with its parts of uncertainty, each under a key of what causes it: a key
-    of its own for the points of a caliper, one for the scale of a device. Parts of one
-    key add with their signs, those of different keys in squares."""
+class Row:
+    """A measurement as a function of what is not known of it. Each error has a key; at
+    the complex step along one it moves by as much as a standard uncertainty of it."""
 
-    def __init__(self, value, parts):
-        self.value, self.parts = value, parts
+    def __init__(self, row, image, devices, tolerance, placement):
+        self.row, self.rebuilt = row, bool(row["rebuilt"] and row["verdict"] != "suspect")
+        unit = row["rebuilt_unit"] if self.rebuilt else row["reported_unit"]
+        self.usable = unit in UNITS and bool(self.rebuilt or row["reported"])
+        if not self.usable:
+            return
+        if not self.rebuilt:
+            self.k = UNITS[row["reported_unit"]][1]
+            self.value = float(row["reported"])
+            self.errors = {("rounding", row["study_uid"], row["measurement"]): last_place(row["reported"]) / 2 / math.sqrt(3)}
+            return
+        self.k = UNITS[row["rebuilt_unit"]][1]
+        if row["geometry"] == "frames":
+            frames = [int(f) for f in row["frame"].split()]
+            self.value, parts = rebuild.interval(image, frames)
+            self.errors = {(row["sop_uid"],) + key: p for key, p in parts.items()}
+            return
+        points = rebuild.open_ring(row, rebuild.points_of(row["points"]))
+        scale = next(s for s in rebuild.scales_of(image, points) if s.number == int(row["region"] or 0))
+        self.f, self.points = rebuild.quantity(row["quantity"], row["geometry"], scale), points
+        self.u = placement.get(row["measure"], rebuild.U_PIXEL)
+        self.place = (row["sop_uid"], "" if row["frame"] == "1" else row["frame"])
+        self.value = rebuild.moved(self.f, points).real
+        # Coordinates are moved in the caliper itself, see at.
+        self.errors = {self.place + (p, axis): None for p in points for axis in (0, 1)}
+        for scale, power in zip("LTV", POWERS[row["quantity"]]):
+            if tolerance and power:
+                self.errors[(devices.get(row["sop_uid"], row["sop_uid"]), scale)] = power * self.value * tolerance / math.sqrt(3)
 
-    def u(self):
-        return math.sqrt(sum(p * p for p in self.parts.values()))
-
-
-def combined(value, inputs, slopes):
-    parts = collections.Counter()
-    for x, slope in zip(inputs, slopes):
-        for key, p in x.parts.items():
-            parts[key] += slope * p
-    return Value(value, parts)
-
-
-def usable(row):
-    """The value of a row in the units of the formulas, and whether it is rebuilt."""
-    if row["rebuilt"] and row["verdict"] != "suspect":
-        k = UNITS[row["rebuilt_unit"]][1]
-        value, u = float(row["rebuilt"]) * k, float(row["uncertainty"]) / 2 * k
-        parts = {}
-        if row["tolerance_u"] and row["calibration"] != "frame-timing":
-            for scale, power in zip("LTV", POWERS[row["quantity"]]):
-                if power:
-                    parts[(row["device"], scale)] = power * value * row["tolerance_u"]
-            u = math.sqrt(max(0.0, u * u - sum(p * p for p in parts.values())))
-        parts[("points", row["study_uid"], row["measurement"])] = u
-        return Value(value, parts), True
-    if row["reported"] and row["reported_unit"] in UNITS:
-        k = UNITS[row["reported_unit"]][1]
-        rounding = last_place(row["reported"]) / 2 / math.sqrt(3) * k
-        return Value(float(row["reported"]) * k, {("rounding", row["study_uid"], row["measurement"]): rounding}), False
-    return None
+    def at(self, error):
+        """The value in the units of the formulas, moved along an error."""
+        by = self.errors.get(error, 0.0)
+        if by is None:
+            return rebuild.moved(self.f, self.points, error[2], error[3], self.u * STEP) * self.k
+        return complex(self.value, by * STEP) * self.k
 
 
 def mean(rows):
-    """The mean of the rows, each caliper once."""
-    seen, values = set(), []
+    """The mean of the rows as a function of an error, each caliper once."""
+    seen = set()
     for r in rows:
-        value, rebuilt = usable(r)
-        caliper = (r["sop_uid"], r["geometry"], r["quantity"], r["points"], "" if r["frame"] == "1" else r["frame"])
-        if rebuilt and caliper in seen:
+        row = r.row
+        caliper = (row["sop_uid"], row["geometry"], row["quantity"], row["points"], "" if row["frame"] == "1" else row["frame"])
+        if r.rebuilt and caliper in seen:
             raise ValueError("one caliper twice")
         seen.add(caliper)
-        values.append(value)
-    n = len(values)
-    return combined(sum(v.value for v in values) / n, values, [1 / n] * n)
+    return lambda error: sum(r.at(error) for r in rows) / len(rows)
 
 
-def derivatives(f, values):
-    result = f(*[complex(v) for v in values])
-    slopes = []
-    for i in range(len(values)):
-        moved = [complex(v) for v in values]
-        moved[i] += complex(0, STEP)
-        slopes.append(f(*moved).imag / STEP)
-    return result.real, slopes
-
-
-def evaluate(f, needs, named, weight):
-    """Value and U of an index from the measurements that its row names, in order."""
-    values = []
+def inputs(needs, named, weight):
+    """The inputs of a formula as functions of an error, and all errors."""
+    list_, errors = [], set()
     for need in needs:
         if need is KG:
-            values.append(Value(float(weight), {"weight": last_place(weight) / 2 / math.sqrt(3)}))
+            u = last_place(weight) / 2 / math.sqrt(3)
+            errors.add(KG)
+            list_.append(lambda error, u=u: complex(float(weight), u * STEP if error is KG else 0))
         elif isinstance(need, float):
-            values.append(Value(need, {}))
+            list_.append(lambda error, need=need: complex(need))
         else:
             stand_in = isinstance(need, tuple)
             names = [need[0], need[2]] if stand_in else need.split("|")
@@ -421,15 +420,23 @@ def evaluate(f, needs, named, weight):
             rows = named[name]
             if len(needs) > len(set(map(str, needs))):  # both sides of one measure, in order
                 rows = [rows.pop(0)]
-            v = mean(rows)
-            if stand_in and name == need[2]:
-                value, slopes = derivatives(need[1], [v.value])
-                v = combined(value, [v], slopes)
+            m = mean(rows)
             if name == "beat-count" or name.startswith("lung-score"):
-                v = Value(v.value, {})  # counted, not measured
-            values.append(v)
-    value, slopes = derivatives(f, [v.value for v in values])
-    return value, 2 * combined(value, values, slopes).u()
+                m = lambda error, m=m: m(None)  # counted, not measured
+            else:
+                errors.update(*(r.errors for r in rows))
+            if stand_in and name == need[2]:
+                m = lambda error, m=m, f=need[1]: f(m(error))
+            list_.append(m)
+    return list_, errors
+
+
+def evaluate(f, needs, named, weight):
+    """Value and U of an index from the measurements that its row names, in order."""
+    functions, errors = inputs(needs, named, weight)
+    value = f(*[x(None) for x in functions]).real
+    variance = sum((f(*[x(e) for x in functions]).imag / STEP) ** 2 for e in errors)
+    return value, 2 * math.sqrt(variance)
 
 
 def check(index, row, rows, weight):
@@ -441,12 +448,11 @@ def check(index, row, rows, weight):
         if m is None:
             continue
         r = rows[int(m[1])]
-        if r["measure"] != m[2]:
+        if r.row["measure"] != m[2]:
             return "measurement %s is no %s" % m.groups()
         named[m[2]].append(r)
     for measure, used in named.items():
-        kinds = {usable(r) and usable(r)[1] for r in used}
-        if None in kinds or len(kinds) > 1:
+        if not all(r.usable for r in used) or len({r.rebuilt for r in used}) > 1:
             return "an input without a value, or rebuilt and reported mixed"
     try:
         value, u = evaluate(f, needs, named, weight)
@@ -480,12 +486,14 @@ def table(folder, name):
         return list(csv.DictReader(f))
 
 
-def main(folder, tolerance=0.0):
+def main(folder, roots, tolerance=0.0, placement=()):
     studies = collections.defaultdict(dict)
     devices = {r["sop_uid"]: r["device"] for r in table(folder, "regions")}
+    images = {}
+    for data in rebuild.headers(roots):
+        images.setdefault(data.SOPInstanceUID, data)
     for r in table(folder, "measurements"):
-        r["device"], r["tolerance_u"] = devices.get(r["sop_uid"], r["sop_uid"]), tolerance / math.sqrt(3)
-        studies[r["study_uid"]][int(r["measurement"])] = r
+        studies[r["study_uid"]][int(r["measurement"])] = Row(r, images.get(r["sop_uid"]), devices, tolerance, dict(placement))
     weights = {r["study_uid"]: r["patient_weight_kg"] for r in table(folder, "studies")}
     differences, kinds, present = [], collections.Counter(), collections.defaultdict(set)
     compared = 0
@@ -505,7 +513,7 @@ def main(folder, tolerance=0.0):
         if wrong:
             differences.append("%s of study %s: %s" % (row["index"], row["study_uid"], wrong))
     for uid, rows in studies.items():
-        measured = {r["measure"] for r in rows.values() if r["measure"]}
+        measured = {r.row["measure"] for r in rows.values() if r.row["measure"]}
         for index, (_, needs) in FORMULAS.items():
             if index not in present[uid] and not index.startswith("lung-score") and could(needs, measured):
                 differences.append("%s of study %s: no row, though all was measured" % (index, uid))
@@ -523,6 +531,9 @@ def main(folder, tolerance=0.0):
 if __name__ == "__main__":
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     options.add_argument("--tolerance", type=float, default=0.0)
+    options.add_argument("--placement", action="append", default=[], metavar="MEASURE=PIXELS")
     options.add_argument("tables")
+    options.add_argument("roots", nargs="+")
     given = options.parse_args()
-    sys.exit(main(given.tables, given.tolerance))
+    placing = [(m, float(px)) for m, px in (p.split("=") for p in given.placement)]
+    sys.exit(main(given.tables, given.roots, given.tolerance, placing))

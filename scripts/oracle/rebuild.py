@@ -136,19 +136,42 @@ def trace(name, t, v):
     return 4 * square / 100 ** 2 / (t[-1] - t[0])
 
 
+def moved(f, points, point=None, axis=0, by=0.0):
+    """f of the pixel points, of which all that equal one are moved together along an
+    axis: points with the same coordinates are one."""
+    step = [0j, 0j]
+    step[axis] = complex(0, by)
+    return f([(complex(x) + step[0], complex(y) + step[1]) if (x, y) == point else (complex(x), complex(y)) for x, y in points])
+
+
 def value_and_u(f, points, u_pixel=U_PIXEL):
     """f of the pixel points, and its expanded uncertainty."""
-    flat = [complex(c) for p in points for c in p]
+    variance = sum((moved(f, points, p, axis, STEP).imag / STEP * u_pixel) ** 2 for p in set(points) for axis in (0, 1))
+    return moved(f, points).real, 2 * math.sqrt(variance)
 
-    def at(z):
-        return f([(z[i], z[i + 1]) for i in range(0, len(z), 2)])
 
-    variance = 0.0
-    for i in range(len(flat)):
-        moved = list(flat)
-        moved[i] += complex(0, STEP)
-        variance += (at(moved).imag / STEP * u_pixel) ** 2
-    return at(flat).real, 2 * math.sqrt(variance)
+# ---- the time between two frames -----------------------------------------------
+
+def interval(image, frames):
+    """The seconds from one frame to another, and by what each thing that is not known
+    moves them: where within each frame its moment lies (a rectangle as wide as the
+    frame lasts), and the rounding of a rate to whole frames a second."""
+    first, last = sorted(frames)
+    pointer = image.get("FrameIncrementPointer") or []
+    pointer = [int(t) for t in (pointer if isinstance(pointer, (list, pydicom.multival.MultiValue)) else [pointer])]
+    vector = [float(s) for s in image.get("FrameTimeVector") or []]
+    if len(vector) != int(image.NumberOfFrames) or min(vector[1:], default=-1) < 0 or sum(vector[1:]) <= 0:
+        vector = []
+    constant, rate = float(image.get("FrameTime") or 0), float(image.get("CineRate") or 0)
+    if vector and not (0x00181063 in pointer and 0x00181065 not in pointer and constant > 0):
+        seconds = sum(vector[first:last]) / 1000
+        lasts = [vector[min(n, len(vector) - 1)] / 1000 for n in (first, last)]
+        off = 0.0
+    elif constant > 0:
+        seconds, lasts, off = constant / 1000 * (last - first), [constant / 1000] * 2, 0.0
+    else:
+        seconds, lasts, off = (last - first) / rate, [1 / rate] * 2, (last - first) / rate * 0.5 / math.sqrt(3) / rate
+    return seconds, {("frame", first): -lasts[0] / math.sqrt(12), ("frame", last): lasts[1] / math.sqrt(12), ("period",): off}
 
 
 # ---- calibration from a header -------------------------------------------------
@@ -333,9 +356,21 @@ def points_of(text):
     return [tuple(float(c) for c in p.split(",")) for p in text.replace(";", " ").split()]
 
 
+def drawn_of(row):
+    """The points of a row, or the two frames of an interval as one pair."""
+    if row["geometry"] == "frames":
+        return [tuple(float(f) for f in row["frame"].replace(";", " ").split())]
+    return points_of(row["points"])
+
+
+def open_ring(row, points):
+    """The points of a caliper: a vertex of an outline written twice is one."""
+    return points[:-1] if row["geometry"] == "polygon" and points[0] == points[-1] else points
+
+
 def read_table(path_):
     with open(path_, newline="", encoding="utf-8") as f:
-        return [Graphic(r["geometry"], (r.get("sop_uid"),), points_of(r["points"])) for r in csv.DictReader(f)]
+        return [Graphic(r["geometry"], (r.get("sop_uid"),), drawn_of(r)) for r in csv.DictReader(f)]
 
 
 def close(p, q):
@@ -371,16 +406,17 @@ def verdict(row, value, u, positive_up):
 
 def check(row, sources, images, table, tolerance, placement):
     """What is wrong with a row that was rebuilt, '' where nothing is."""
-    points = points_of(row["points"])
+    points = drawn_of(row)
     graphics = table if row["source"] == "table" else sources[row["source_uid"]]
     same = [g for g in graphics if row["sop_uid"] in g.images and close(g.points, points)]
     if not same:
         return "its points stand in no graphic of its source"
-    points = same[0].points
-    if row["geometry"] == "polygon" and points[0] == points[-1]:
-        points = points[:-1]  # one vertex written twice, not two that vary apart
+    points = open_ring(row, same[0].points)
     image = images[row["sop_uid"]]
     results = []
+    if row["geometry"] == "frames":
+        seconds, parts = interval(image, [int(f) for f in points[0]])
+        return compared(row, [(None, seconds, 2 * math.sqrt(sum(p * p for p in parts.values())))])
     for s in scales_of(image, points):
         f = quantity(row["quantity"], row["geometry"], s)
         if f:
@@ -390,13 +426,18 @@ def check(row, sources, images, table, tolerance, placement):
         return "no calibration of the header serves"
     if str(results[0][0].number) != (row["region"] or "0") and all(r[0].number != int(row["region"] or 0) for r in results):
         return "region %s, here %s" % (row["region"], [r[0].number for r in results])
+    return compared(row, results)
+
+
+def compared(row, results):
     for s, value, u in results:
+        where = "region %d" % s.number if s else "the frames"
         if not math.isclose(float(row["rebuilt"]), value, rel_tol=RELATIVE, abs_tol=1e-12):
-            return "rebuilt %s, by region %d here %r" % (row["rebuilt"], s.number, value)
+            return "rebuilt %s, by %s here %r" % (row["rebuilt"], where, value)
         if not math.isclose(float(row["uncertainty"]), u, rel_tol=RELATIVE, abs_tol=0):
-            return "U %s, by region %d here %r" % (row["uncertainty"], s.number, u)
+            return "U %s, by %s here %r" % (row["uncertainty"], where, u)
     s, value, u = results[0]
-    wanted = verdict(row, value, u, s.dy > 0)
+    wanted = verdict(row, value, u, s is not None and s.dy > 0)
     if row["verdict"] not in (wanted, "suspect"):
         return "verdict %s, here %s" % (row["verdict"], wanted)
     return ""
@@ -410,11 +451,18 @@ def read(path_):
         return None
 
 
-def main(tables, calipers, roots, tolerance=0.0, placement=()):
-    images, sources, numbers = {}, {}, collections.Counter()
+def headers(roots):
+    """The headers of all files, in the order of their paths."""
     for path_ in sorted(os.path.join(d, n) for root in roots for d, _, names in os.walk(root) for n in names):
         data = read(path_)
-        if data is None or data.SOPInstanceUID in images or data.SOPInstanceUID in sources:
+        if data is not None:
+            yield data
+
+
+def main(tables, calipers, roots, tolerance=0.0, placement=()):
+    images, sources, numbers = {}, {}, collections.Counter()
+    for data in headers(roots):
+        if data.SOPInstanceUID in images or data.SOPInstanceUID in sources:
             continue
         if data.get("Modality") == "PR":
             sources[data.SOPInstanceUID] = read_state(data)

@@ -33,8 +33,11 @@ type TestObject struct {
 	// Scans counts the studies that are scans of it, Unassigned the lengths measured
 	// in them that belong to no target.
 	Scans, Unassigned int
-	Devices           []DeviceTest
-	Targets           []TargetResult
+	// LikePatients counts the scans whose header has a birth date or a weight, as those
+	// of patients have.
+	LikePatients int
+	Devices      []DeviceTest
+	Targets      []TargetResult
 	// Charts are an individuals chart and a chart of the exponentially weighted moving
 	// average of the errors of each device and target.
 	Charts []Chart

@@ -25,6 +25,9 @@ func (w *writer) testObject(o *analyse.TestObject) []Section {
 	if o.Unassigned > 0 {
 		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s in these scans belong to no target of the file, and were not used.", counted(o.Unassigned, "length measured", "lengths measured")))
 	}
+	if o.LikePatients > 0 {
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%d of these scans have a birth date or a weight in their header, as studies of patients have: see that the file of the test object does not name too many.", o.LikePatients))
+	}
 	for i := range o.Devices {
 		d := &o.Devices[i]
 		said := filled(strings.TrimSpace(w.device(d.Device)+" "+d.Device.Transducer), standsOut(d))

@@ -21,6 +21,9 @@ func Judge(studies []*analyse.Study, o *protocol.TestObject) *analyse.TestObject
 	for _, s := range studies {
 		if IsScan(s, o) {
 			scans = append(scans, s)
+			if p := s.Patient; p != nil && (p.BirthDate != "" || p.WeightKg.Set) {
+				out.LikePatients++
+			}
 			continue
 		}
 		for _, img := range s.Images {

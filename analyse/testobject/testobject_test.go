@@ -220,6 +220,15 @@ func suspect() *analyse.Study {
 	return s
 }
 
+// TestLikePatients: a file whose words name too much is told so.
+func TestLikePatients(t *testing.T) {
+	s := scan("2025-01-01", tern, "down", 40.0)
+	s.Patient = &ingest.Patient{BirthDate: "20250101"}
+	if got := Judge([]*analyse.Study{s, scan("2025-02-01", tern, "down", 40.0)}, object(t, gel)); got.Scans != 2 || got.LikePatients != 1 {
+		t.Errorf("%d scans, %d like patients", got.Scans, got.LikePatients)
+	}
+}
+
 // TestReported: a number without a caliper counts, with half its last place.
 func TestReported(t *testing.T) {
 	s := scan("2025-01-01", tern, "down", 0.0)

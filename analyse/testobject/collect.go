@@ -1,7 +1,6 @@
 package testobject
 
 import (
-	"math"
 	"slices"
 
 	"leadline/analyse"
@@ -144,9 +143,6 @@ func lengthOf(m *analyse.Measurement) (q physical.Quantity, rebuilt, ok bool) {
 	case m.Reported == nil:
 		return q, false, false
 	}
-	c, known := physical.ParseUnit(m.Reported.Unit)
-	place, _ := physical.LastPlace(m.Reported.Text)
-	return physical.Quantity{
-		Value: m.Reported.Value * c.Factor, Unit: physical.MM, StdU: place / 2 / math.Sqrt(3) * c.Factor,
-	}, false, known && c.Unit == physical.MM
+	q, ok = m.Reported.In(physical.MM)
+	return q, false, ok
 }

@@ -112,6 +112,11 @@ type Measurement struct {
 
 	Geometry ingest.Geometry
 	Points   []ingest.Point
+	// Second is the other plane of a volume of two planes, nil for all else; image,
+	// frames, points, region and calibration of the measurement are those of the first.
+	Second *SecondPlane
+	// Mode is the kind of picture that the caliper lies in, else the one a report says.
+	Mode Mode
 	// Region is the ordinal of the region used, 0 where none was.
 	Region int
 	// Calibration is what turned pixels into physical values.
@@ -182,20 +187,23 @@ func (m *Measurement) CaliperKey() string {
 		key = binary.BigEndian.AppendUint64(key, uint64(f))
 	}
 	key = append(key, 0)
-	for _, p := range m.Points {
-		key = binary.BigEndian.AppendUint64(key, math.Float64bits(p.X))
-		key = binary.BigEndian.AppendUint64(key, math.Float64bits(p.Y))
+	key = appendPoints(key, m.Points)
+	if m.Second != nil {
+		key = appendPoints(append(append(key, 0), m.Second.SOPUID...), m.Second.Points)
 	}
 	return string(key)
 }
 
 // NamedFrames are the frames that the caliper lies on, none for the first alone: it
 // is that of a still, which reports leave out and tables write.
-func (m *Measurement) NamedFrames() []int {
-	if len(m.Frames) == 1 && m.Frames[0] == 1 {
+func (m *Measurement) NamedFrames() []int { return NamedFrames(m.Frames) }
+
+// NamedFrames is the same for any frames.
+func NamedFrames(frames []int) []int {
+	if len(frames) == 1 && frames[0] == 1 {
 		return nil
 	}
-	return m.Frames
+	return frames
 }
 
 // CalibrationSource is where the scale of a rebuilt value comes from.

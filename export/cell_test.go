@@ -42,7 +42,7 @@ func TestCellString(t *testing.T) {
 		{reported(&analyse.Reported{Value: 12.3, Text: "1.23e1"}), "12.3"},
 		{reported(&analyse.Reported{Value: 5, Text: "-"}), "5"},
 		{numbers([]int{3, 17}), "3 17"},
-		{points(&analyse.Measurement{Points: []ingest.Point{{X: -1.5, Y: 2}, {X: 3, Y: 4.25}}}), "-1.5,2 3,4.25"},
+		{pairs([]ingest.Point{{X: -1.5, Y: 2}, {X: 3, Y: 4.25}}), "-1.5,2 3,4.25"},
 	}
 	for _, c := range cases {
 		if got := c.cell.String(); got != c.want {

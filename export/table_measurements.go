@@ -7,6 +7,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/export/deid"
+	"leadline/ingest"
 )
 
 type measurementRow = part[*analyse.Measurement]
@@ -16,7 +17,7 @@ func (w *writer) measurements() Table {
 		name: "measurements", title: "Measurements",
 		about:   "One row for each quantity that was measured: reported, rebuilt from its caliper, or both.",
 		subject: about[*analyse.Measurement],
-		columns: slices.Concat(measurementIdentity(), measurementCaliper(), measurementValues()),
+		columns: slices.Concat(measurementIdentity(), measurementCaliper(), measurementValues(), measurementPlanes()),
 	}
 	n, rows := parts(w, func(s *analyse.Study) []analyse.Measurement { return s.Measurements })
 	return d.table(w.rules, n, rows)
@@ -69,11 +70,11 @@ func labelRule(r measurementRow) deid.Rule {
 func measurementCaliper() []column[measurementRow] {
 	return []column[measurementRow]{
 		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Width: 10, Place: Aside,
-			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), discs (both ends of the long axis, then the contour), frames."},
+			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), discs (both ends of the long axis, then the contour), biplane-discs (discs in each of two planes, see second_points), frames."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Geometry)) }},
 		{Column: Column{Name: "points", Heading: "Points (pixels)", Kind: Points, Unit: "{pixel}", Width: 24, Place: Back,
 			Meaning: "Pixel coordinates of the caliper as x,y pairs separated by blanks; continuous image coordinates: the corner of the top left pixel is 0,0 and its centre 0.5,0.5. Numbers only, so never guarded against being taken for a formula."},
-			cell: func(r measurementRow) Cell { return points(r.item) }},
+			cell: func(r measurementRow) Cell { return pairs(r.item.Points) }},
 		{Column: Column{Name: "region", Heading: "Region", Kind: Integer, Width: 8, Place: Aside,
 			Meaning: "Ordinal of the calibrated region used, from 1; absent where none was."},
 			cell: func(r measurementRow) Cell {
@@ -88,15 +89,16 @@ func measurementCaliper() []column[measurementRow] {
 	}
 }
 
-func points(m *analyse.Measurement) Cell {
-	if len(m.Points) == 0 {
+// pairs writes points as x,y separated by blanks.
+func pairs(points []ingest.Point) Cell {
+	if len(points) == 0 {
 		return Cell{}
 	}
-	pairs := make([]string, len(m.Points))
-	for i, p := range m.Points {
-		pairs[i] = shortest(p.X) + "," + shortest(p.Y)
+	words := make([]string, len(points))
+	for i, p := range points {
+		words[i] = shortest(p.X) + "," + shortest(p.Y)
 	}
-	return Cell{Kind: Points, Text: strings.Join(pairs, " ")}
+	return Cell{Kind: Points, Text: strings.Join(words, " ")}
 }
 
 func numbers(values []int) Cell {

@@ -46,6 +46,42 @@ func measurementValues() []column[measurementRow] {
 	}
 }
 
+// measurementPlanes tell the mode, and the second plane where there are two.
+func measurementPlanes() []column[measurementRow] {
+	return []column[measurementRow]{
+		{Column: Column{Name: "mode", Heading: "Mode", Kind: Text, Width: 10, Place: Aside,
+			Meaning: "The kind of picture that the caliper lies in: 2d, m-mode, spectral or trace; without a rebuilt value the one that the report says. Values of two modes are of two methods and never averaged."},
+			cell: func(r measurementRow) Cell { return text(string(r.item.Mode)) }},
+		{Column: Column{Name: "second_sop_uid", Heading: "Second image UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID,
+			Meaning: "SOP Instance UID of the image of the second plane of a biplane volume."},
+			cell: second(func(p *analyse.SecondPlane) Cell { return text(p.SOPUID) })},
+		{Column: Column{Name: "second_frame", Heading: "Second frame", Kind: Points, Width: 8, Place: Back,
+			Meaning: "Frame of the second plane, from 1."},
+			cell: second(func(p *analyse.SecondPlane) Cell { return numbers(p.Frames) })},
+		{Column: Column{Name: "second_points", Heading: "Second points (pixels)", Kind: Points, Unit: "{pixel}", Width: 24, Place: Back,
+			Meaning: "Pixel coordinates of the second plane, written as points are: both ends of its long axis, then its contour."},
+			cell: second(func(p *analyse.SecondPlane) Cell { return pairs(p.Points) })},
+		{Column: Column{Name: "second_region", Heading: "Second region", Kind: Integer, Width: 8, Place: Back,
+			Meaning: "Ordinal of the calibrated region used for the second plane; absent where Pixel Spacing was, or nothing was rebuilt."},
+			cell: second(func(p *analyse.SecondPlane) Cell {
+				if p.Region == 0 {
+					return Cell{}
+				}
+				return count(p.Region)
+			})},
+	}
+}
+
+// second is a cell of the second plane, absent where there is none.
+func second(cell func(*analyse.SecondPlane) Cell) func(measurementRow) Cell {
+	return func(r measurementRow) Cell {
+		if r.item.Second == nil {
+			return Cell{}
+		}
+		return cell(r.item.Second)
+	}
+}
+
 // longestUnit is more than any unit code of the trade has: what is longer is text.
 const longestUnit = 16
 

@@ -2,7 +2,8 @@
 // agree: reported with rebuilt values, repeats with each other, observers with each
 // other. Values of suspect calibrations and without a known measure are in none.
 //
-// Values are never pooled over devices or measures.
+// Values are never pooled over devices, measures or modes: a length of a 2D picture and
+// one of an M-mode strip are of two methods.
 package agreement
 
 import (
@@ -33,12 +34,13 @@ func Of(studies []*analyse.Study) []analyse.Statistic {
 // key tells whose values are compared.
 type key struct {
 	device, measure string
+	mode            analyse.Mode
 	unit            physical.Unit
 	observer, other string
 }
 
 func (k key) compare(l key) int {
-	return cmp.Or(cmp.Compare(k.device, l.device), cmp.Compare(k.measure, l.measure), cmp.Compare(k.unit, l.unit),
+	return cmp.Or(cmp.Compare(k.device, l.device), cmp.Compare(k.measure, l.measure), cmp.Compare(k.mode, l.mode), cmp.Compare(k.unit, l.unit),
 		cmp.Compare(k.observer, l.observer), cmp.Compare(k.other, l.other))
 }
 
@@ -65,7 +67,7 @@ func (g groups) statistics(what analyse.Compared, compute func(*group, physical.
 	var list []analyse.Statistic
 	for _, k := range slices.SortedFunc(maps.Keys(g), key.compare) {
 		for _, one := range compute(g[k], k.unit) {
-			one.Compared, one.Device, one.Measure = what, g[k].device, k.measure
+			one.Compared, one.Device, one.Measure, one.Mode = what, g[k].device, k.measure, k.mode
 			one.Observer, one.Other, one.Studies = k.observer, k.other, len(g[k].studies)
 			list = append(list, one)
 		}
@@ -89,7 +91,7 @@ func ofReported(g *group, unit physical.Unit) []analyse.Statistic {
 	}
 	list := []analyse.Statistic{
 		estimate("bias", a.Bias, unit, a.N),
-		{Name: "standard-deviation", Value: a.SD, Unit: unit, N: a.N},
+		{Name: "standard-deviation", Value: a.SD, Unit: unit, N: a.N, Note: scatterNote(a.SD)},
 		estimate("lower-limit", a.Lower, unit, a.N),
 		estimate("upper-limit", a.Upper, unit, a.N),
 	}
@@ -109,7 +111,7 @@ func ofRepeats(g *group, unit physical.Unit) []analyse.Statistic {
 		estimate("repeatability-coefficient", r.Coefficient, unit, r.N),
 	}
 	if r.HasCV {
-		list = append(list, analyse.Statistic{Name: "within-subject-cv", Value: 100 * r.CV, Unit: physical.Percent, N: r.N})
+		list = append(list, analyse.Statistic{Name: "within-subject-cv", Value: 100 * r.CV, Unit: physical.Percent, N: r.N, Note: scatterNote(r.CV)})
 	}
 	return list
 }
@@ -134,6 +136,22 @@ func ofObservers(g *group, unit physical.Unit) []analyse.Statistic {
 	return list
 }
 
+// noScatter is said instead of an interval of no width.
+const noScatter = "the values leave no scatter to tell an interval by; pixels come in steps, so this is no proof that nothing varies"
+
+func scatterNote(spread float64) string {
+	if spread > 0 {
+		return ""
+	}
+	return noScatter
+}
+
 func estimate(name string, e stats.Estimate, unit physical.Unit, n int) analyse.Statistic {
-	return analyse.Statistic{Name: name, Value: e.Value, Low: ingest.Some(e.Low), High: ingest.Some(e.High), Unit: unit, N: n}
+	s := analyse.Statistic{Name: name, Value: e.Value, Unit: unit, N: n}
+	if !e.HasInterval() {
+		s.Note = noScatter
+		return s
+	}
+	s.Low, s.High = ingest.Some(e.Low), ingest.Some(e.High)
+	return s
 }

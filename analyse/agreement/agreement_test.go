@@ -155,6 +155,52 @@ func TestStillStoredTwice(t *testing.T) {
 	}
 }
 
+// A length of a 2D picture and one of an M-mode strip are of two methods: no repeats of
+// each other, and in rows of their own.
+func TestModesApart(t *testing.T) {
+	in := func(mode analyse.Mode) func(*analyse.Measurement) {
+		return func(m *analyse.Measurement) { m.Mode = mode }
+	}
+	list := Of([]*analyse.Study{studyBy(tern, take("a", 18, in(analyse.Mode2D)), take("a", 17, in(analyse.ModeMMode)), take("b", 16, in(analyse.ModeMMode)))})
+	if len(list) != 0 {
+		t.Errorf("one value in each mode: %+v", list)
+	}
+	list = Of([]*analyse.Study{studyBy(tern, take("a", 18, in(analyse.Mode2D)), take("a", 17, in(analyse.ModeMMode)), take("a", 19, in(analyse.Mode2D)), take("a", 17.4, in(analyse.ModeMMode)))})
+	var modes []analyse.Mode
+	for _, s := range list {
+		if s.Name == "within-subject-sd" {
+			modes = append(modes, s.Mode)
+			if want := map[analyse.Mode]float64{analyse.Mode2D: math.Sqrt(0.5), analyse.ModeMMode: 0.2 * math.Sqrt2}[s.Mode]; math.Abs(s.Value-want) > 1e-12 || s.N != 2 {
+				t.Errorf("%+v, want %v", s, want)
+			}
+		}
+	}
+	if len(modes) != 2 || modes[0] == modes[1] {
+		t.Errorf("modes %v", modes)
+	}
+}
+
+// Where all differences are equal there is no interval, and the row says why: pixels
+// come in steps.
+func TestNoScatterNoInterval(t *testing.T) {
+	list := Of([]*analyse.Study{
+		studyBy(tern, take("a", 10, differing(0.1)), take("b", 10)),
+		studyBy(tern, take("a", 12, differing(0.1)), take("b", 12)),
+		studyBy(tern, take("a", 14.7, differing(0.1)), take("b", 14.7)),
+		studyBy(petrel, take("a", 10), take("a", 10)),
+	})
+	seen := 0
+	for _, s := range list {
+		if s.Low.Set || s.High.Set || s.Note == "" {
+			t.Errorf("%+v", s)
+		}
+		seen++
+	}
+	if seen < 10 {
+		t.Errorf("%d rows: %+v", seen, list)
+	}
+}
+
 func TestTwoImagesGiveNoCorrelation(t *testing.T) {
 	list := Of([]*analyse.Study{
 		studyBy(tern, take("a", 10), take("b", 10.4)),

@@ -17,7 +17,7 @@ type value struct {
 }
 
 func (v value) key() key {
-	return key{device: analyse.DeviceName(v.device), measure: v.Measure, unit: v.Rebuilt.Unit, observer: v.Observer}
+	return key{device: analyse.DeviceName(v.device), measure: v.Measure, mode: v.Mode, unit: v.Rebuilt.Unit, observer: v.Observer}
 }
 
 // usable are the rebuilt values of a study that statistics may use. One caliper
@@ -67,7 +67,7 @@ func (g groups) compareReported(s *analyse.Study, values []value) {
 }
 
 // compareRepeats takes the values of one measure that one observer took more than
-// once in a study, on one side of the body.
+// once in a study, in one mode and on one side of the body.
 func (g groups) compareRepeats(s *analyse.Study, values []value) {
 	type repeated struct {
 		key

@@ -6,7 +6,7 @@ import "leadline/analyse"
 var CaliperDegenerate = analyse.Check{
 	ID:    "caliper-degenerate",
 	Title: "a caliper has no extent or crosses itself",
-	Doc: "Points coincide, are too few for their shape, or an outline crosses itself, so that no value or no " +
+	Doc: "Points coincide, are too few for their shape, or an outline crosses itself or has all points on one line, so that no value or no " +
 		"uncertainty follows from them.",
 	Advice:   "Set the caliper again.",
 	Severity: analyse.Warning,

@@ -4,9 +4,7 @@ import "slices"
 
 // All are the indices in the order of their rows. Left out, with the reason:
 //
-//   - volumes by discs in two planes: the two planes of one measurement are not told
-//     apart in archives; by discs in one plane they are rebuilt as measurements;
-//   - lung scores of 10 zones: the zones of that scheme differ in print;
+//   - volumes by discs: they need contours, not values, and are measurements;
 //   - valve area from the pressure half-time: its constant is that of adult mitral
 //     valves;
 //   - velocities from a frequency shift: whether the angle is in the scale already
@@ -15,7 +13,8 @@ var All = slices.Concat(
 	[]Definition{
 		fractionalShortening,
 		teichholzDiastolicVolume, teichholzSystolicVolume, teichholzStrokeVolume, teichholzEjectionFraction, cubeEjectionFraction,
-		ejectionFractionByVolumes, meanVCF, meanVCFCorrected,
+		ejectionFractionByVolumes, biplaneEjectionFraction, fourChamberEjectionFraction, biplaneStrokeVolume, biplaneStrokeVolumePerKg,
+		meanVCF, meanVCFCorrected,
 	},
 	volumesOf("diastole"), volumesOf("systole"),
 	[]Definition{
@@ -25,11 +24,11 @@ var All = slices.Concat(
 		strokeVolume(leftVentricle), strokeVolumePerKg(leftVentricle), output(leftVentricle), outputPerKg(leftVentricle),
 		strokeVolume(rightVentricle), strokeVolumePerKg(rightVentricle), output(rightVentricle), outputPerKg(rightVentricle),
 		superiorVenaCavaFlow,
-		lvPerformance, lvPerformanceByClosure, rvPerformance, rvPerformanceByClosure, lvPreEjection, rvPreEjection,
+		lvPerformance, lvPerformanceByClosure, rvPerformance, rvPerformanceByClosure, lvPreEjection, rvPreEjection, rvFractionalAreaChange,
 		accelerationToEjectionTime, pulmonaryPressureByTime, pressureHalfTime,
 		tricuspidGradient, rvSystolicPressure, lvOutflowGradient, aorticValveGradient, aorticValveNetGradient, pulmonaryValveGradient,
 		mitralEToA, mitralEToLateral, mitralEToSeptal,
-		ductGradient, ductDiastolicGradient, ductPerKg, ductToPulmonaryArtery,
+		ductGradient, ductDiastolicGradient, ductPerKg, ductToPulmonaryArtery, systolicDiastolicRatio("duct", "ductus arteriosus"),
 		venaCavaCollapsibility, venaCavaDistensibility, venaCavaVariation, venaCavaToAorta,
 		frontalOccipitalRatio, frontalTemporalRatio, frontalHornRatio,
 	},

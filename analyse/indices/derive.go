@@ -3,6 +3,7 @@ package indices
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
@@ -42,6 +43,7 @@ func (d *Definition) touched(have values) bool {
 // row is the index' line, with or without a value.
 func (d *Definition) row(study *analyse.Study, have values) (analyse.Index, resolved, term) {
 	x := analyse.Index{ID: d.ID, Title: d.Title, Formula: d.Formula, Reference: d.Reference}
+	have, methods := have.oneMethod(d)
 	value, r, why := d.derive(study, have)
 	x.Inputs = r.used
 	if why != "" {
@@ -49,8 +51,7 @@ func (d *Definition) row(study *analyse.Study, have values) (analyse.Index, reso
 		return x, r, value
 	}
 	x.Value = &physical.Quantity{Value: value.value, StdU: value.stdU(), Unit: d.Unit}
-	r.notes = append(append(r.notes, nonEmpty(r.inCommon())...), nonEmpty(d.Caution)...)
-	x.Note = strings.Join(r.notes, "; ")
+	x.Note = strings.Join(slices.Concat(methods, r.notes, nonEmpty(r.inCommon()), nonEmpty(d.Caution)), "; ")
 	return x, r, value
 }
 

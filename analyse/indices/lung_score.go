@@ -15,10 +15,13 @@ type scheme struct {
 	reference   string
 }
 
-// Left out are 10 zones: in print the zones of that scheme differ.
+// Those of 10 are those of 6 with two more at the back of each side; that the two are an
+// upper and a lower one was not seen in print. Others who score the back leave the
+// lateral zones out instead (Szymanski 2021, BMC Pediatr, seen): that is no scheme here.
 var schemes = []scheme{
 	{6, []string{"upper-anterior", "lower-anterior"}, []string{"lateral"}, "Brat 2015, JAMA Pediatr 169:e151797 (abstract seen)"},
 	{8, []string{"upper-anterior", "lower-anterior"}, []string{"upper-lateral", "lower-lateral"}, "common practice, no source"},
+	{10, []string{"upper-anterior", "lower-anterior", "lateral"}, []string{"upper-posterior", "lower-posterior"}, "Loi 2021, Am J Respir Crit Care Med; from memory"},
 	{12, []string{"upper-anterior", "lower-anterior", "upper-lateral", "lower-lateral"}, []string{"upper-posterior", "lower-posterior"}, "common practice, no source"},
 }
 

@@ -18,7 +18,8 @@ type degree struct{ length, time, velocity float64 }
 
 // degrees are those of every index, by family; one that has none stands in uneven.
 var degrees = map[string]degree{
-	"fractional-shortening": {}, "cube-ejection-fraction": {}, "ejection-fraction-by-volumes": {},
+	"fractional-shortening": {}, "cube-ejection-fraction": {}, "ejection-fraction-by-volumes": {}, "ejection-fraction-biplane": {}, "ejection-fraction-four-chamber": {},
+	"rv-fractional-area-change": {}, "stroke-volume-biplane": {length: 3}, "stroke-volume-biplane-per-kg": {length: 3},
 	"mean-vcf": {time: -1}, "mean-vcf-corrected": {time: -0.5},
 	"lv-volume-area-length-diastole": {length: 3}, "lv-volume-bullet-diastole": {length: 3}, "lv-volume-biplane-area-length-diastole": {length: 3},
 	"lv-mass-uncorrected": {length: 3}, "lv-mass-density-1-05": {length: 3},
@@ -35,7 +36,7 @@ var degrees = map[string]degree{
 	"duct-diameter-per-kg": {length: 1}, "duct-to-left-pulmonary-artery": {},
 	"vena-cava-collapsibility": {}, "vena-cava-distensibility": {}, "vena-cava-variation": {}, "vena-cava-to-aorta": {},
 	"frontal-occipital-horn-ratio": {}, "frontal-temporal-horn-ratio": {}, "frontal-horn-to-biparietal": {}, "diaphragm-thickening-fraction": {},
-	"lung-score-6-zones": {}, "lung-score-8-zones": {}, "lung-score-12-zones": {}, "volume-": {length: 3},
+	"lung-score-6-zones": {}, "lung-score-8-zones": {}, "lung-score-10-zones": {}, "lung-score-12-zones": {}, "volume-": {length: 3},
 	"tapse-mean": {length: 1}, "mapse-mean": {length: 1}, "duct-diameter-mean": {length: 1}, "ventricular-index-mean": {length: 1},
 	"anterior-horn-width-mean": {length: 1}, "thalamo-occipital-distance-mean": {length: 1}, "diaphragm-excursion-mean": {length: 1},
 	"resistive-index-": {}, "pulsatility-index-": {}, "systolic-diastolic-ratio-": {},

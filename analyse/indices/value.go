@@ -61,16 +61,13 @@ func (v values) of(measure string, in *Input, d *Definition) []*analyse.Measurem
 // caliper that was stored twice counts once. The spread of the takes is told, and not
 // part of the uncertainty.
 func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term, string) {
-	if selected := only(list, func(m *analyse.Measurement) bool { return m.Selected }); len(selected) > 0 {
-		list = selected
-	}
-	used := once(only(list, rebuiltIn(in.Unit)))
+	used, rebuilt := candidates(list, in)
 	value := v.rebuilt
-	if len(used) == 0 {
-		used = only(list, func(m *analyse.Measurement) bool { _, ok := reportedIn(m, in); return ok })
+	if !rebuilt {
 		value = func(m *analyse.Measurement) term { t, _ := reportedIn(m, in); return t }
 		if len(used) == 0 {
-			return term{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", list[0].Measure, list[0].Number, list[0].Verdict)
+			first := marked(list)[0]
+			return term{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", first.Measure, first.Number, first.Verdict)
 		}
 		if !in.Count {
 			r.notes = append(r.notes, used[0].Measure+" is the reported value; only its rounding is in the uncertainty")
@@ -93,6 +90,24 @@ func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term,
 		r.notes = append(r.notes, used[0].Measure+" was read from a line, which tells no direction")
 	}
 	return t, ""
+}
+
+// marked are the measurements marked as selected, else all.
+func marked(list []*analyse.Measurement) []*analyse.Measurement {
+	if selected := only(list, func(m *analyse.Measurement) bool { return m.Selected }); len(selected) > 0 {
+		return selected
+	}
+	return list
+}
+
+// candidates are the measurements whose values may stand for an input, and whether
+// these are rebuilt ones: see mean.
+func candidates(list []*analyse.Measurement, in *Input) (used []*analyse.Measurement, rebuilt bool) {
+	list = marked(list)
+	if used = once(only(list, rebuiltIn(in.Unit))); len(used) > 0 {
+		return used, true
+	}
+	return only(list, func(m *analyse.Measurement) bool { _, ok := reportedIn(m, in); return ok }), false
 }
 
 // spread is the standard deviation of the takes, by n − 1.

@@ -116,11 +116,16 @@ func (c *Code) fits(around []dcm.Code) (conditions, site int, ok bool) {
 	return conditions, site, true
 }
 
-// position is the first place where one of the SCT values stands, or -1.
+// position is the first place where one of the values stands, or -1. They are SCT, or
+// of the scheme that is written before them.
 func position(around []dcm.Code, values ...string) int {
 	for i, c := range around {
 		for _, v := range values {
-			if c.Is(v, "SCT") {
+			scheme, value, other := strings.Cut(v, " ")
+			if !other {
+				scheme, value = "SCT", v
+			}
+			if c.Is(value, scheme) {
 				return i
 			}
 		}

@@ -2,6 +2,7 @@ package measures
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"leadline/ingest/dcm"
@@ -13,7 +14,8 @@ func modifiers(values ...string) []report.Modifier {
 	var out []report.Modifier
 	for _, v := range values {
 		if v != "" {
-			out = append(out, report.Modifier{Value: dcm.Code{Value: v, Scheme: "SCT"}})
+			scheme, value, _ := strings.Cut(conditionKey(v), " ")
+			out = append(out, report.Modifier{Value: dcm.Code{Value: value, Scheme: scheme}})
 		}
 	}
 	return out

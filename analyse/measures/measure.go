@@ -37,7 +37,7 @@ type Measure struct {
 
 // Code is a coded concept that means a measure. Where Site is not empty, one of
 // its SCT codes must stand among the concept's modifiers or containers; of With,
-// all must.
+// all must. One of another scheme has it before it: "DCM 125207".
 type Code struct {
 	Concept    dcm.Code
 	Site, With []string

@@ -17,8 +17,8 @@ type side struct {
 	low, high float64
 }
 
-// crossings refuses a closed outline two of whose edges meet anywhere but at the
-// vertex that neighbours share. Edges are taken in the order of their left ends,
+// crossings refuses a closed outline without area, all of whose points lie on one
+// line, and one two of whose edges meet anywhere but at the vertex that neighbours share. Edges are taken in the order of their left ends,
 // so that only those overlapping in x are compared.
 func crossings(outline []vec) error {
 	n := len(outline)
@@ -27,6 +27,9 @@ func crossings(outline []vec) error {
 	}
 	if n < 3 {
 		return ErrDegenerate
+	}
+	if flat(outline) {
+		return ErrFlat
 	}
 	sides := make([]side, n)
 	for i := range outline {
@@ -52,6 +55,23 @@ func crossings(outline []vec) error {
 		}
 	}
 	return nil
+}
+
+// flat tells that all points lie on one line through the first. It is asked first:
+// such an outline also runs back on itself, which is not what is wrong with it.
+func flat(outline []vec) bool {
+	var along vec
+	for _, p := range outline[1:] {
+		if d := p.minus(outline[0]); d.squared() > along.squared() {
+			along = d
+		}
+	}
+	for _, p := range outline[1:] {
+		if along.cross(p.minus(outline[0])) != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // meet tells whether two edges share more than the vertex of neighbours.

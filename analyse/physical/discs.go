@@ -142,38 +142,6 @@ func (c *Cavity) Volume() (Quantity, error) {
 	return c.plane.result(k*c.length*sum, ML, c.points, partials)
 }
 
-// BiplaneVolume is that of elliptic discs whose diameters are those of two planes at
-// right angles, in mL; the longer of both axes is the length (Lang 2015; from
-// memory).
-//
-//	V = π/4 · L/n · Σ a_i·b_i
-func BiplaneVolume(a, b *Cavity) (Quantity, error) {
-	k := math.Pi / 4 / Discs / mm3PerML
-	sum, length := 0.0, math.Max(a.length, b.length)
-	byA, byB := make([]vec, len(a.byLength)), make([]vec, len(b.byLength))
-	for i := range Discs {
-		sum += a.diameters[i] * b.diameters[i]
-		add(byA, a.byDiameter[i], k*length*b.diameters[i])
-		add(byB, b.byDiameter[i], k*length*a.diameters[i])
-	}
-	if a.length >= b.length {
-		add(byA, a.byLength, k*sum)
-	} else {
-		add(byB, b.byLength, k*sum)
-	}
-	// The planes share no point: their parts are independent.
-	value := k * length * sum
-	qa, err := a.plane.result(value, ML, a.points, byA)
-	if err != nil {
-		return Quantity{}, err
-	}
-	qb, err := b.plane.result(value, ML, b.points, byB)
-	if err != nil {
-		return Quantity{}, err
-	}
-	return checked(Quantity{Value: value, StdU: math.Hypot(qa.StdU, qb.StdU), Unit: ML})
-}
-
 // add adds k times by to sum.
 func add(sum, by []vec, k float64) {
 	for i := range by {

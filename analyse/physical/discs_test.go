@@ -3,6 +3,7 @@ package physical
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -92,20 +93,104 @@ func TestBiplane(t *testing.T) {
 	}
 	wide, narrow := cut(oval(180, 240, 180)), cut(oval(180, 240, 120))
 	round, _ := wide.Volume()
-	same, err := BiplaneVolume(wide, wide)
+	same, err := BiplaneVolume(wide, wide, nil)
 	if err != nil || !close9(same.Value, round.Value) {
 		t.Errorf("%v against %v %v", same, round, err)
 	}
-	both, _ := BiplaneVolume(wide, narrow)
-	swapped, _ := BiplaneVolume(narrow, wide)
+	both, _ := BiplaneVolume(wide, narrow, nil)
+	swapped, _ := BiplaneVolume(narrow, wide, nil)
 	if !close9(both.Value, round.Value*120/180) || !close9(both.Value, swapped.Value) || !close9(both.StdU, swapped.StdU) {
 		t.Errorf("%v, swapped %v, round %v", both, swapped, round)
 	}
 	// The longer axis counts: the same diameters on half the length change nothing.
 	short := cut(path(100, 200, 200, 200, 100, 150, 200, 150, 200, 250, 100, 250))
 	long := cut(path(100, 200, 300, 200, 100, 150, 300, 150, 300, 250, 100, 250))
-	if v, _ := BiplaneVolume(short, long); !close9(v.Value, math.Pi/4*2) {
+	if v, _ := BiplaneVolume(short, long, nil); !close9(v.Value, math.Pi/4*2) {
 		t.Errorf("%v", v)
+	}
+}
+
+// biplaneOf reads two cavities of half the points each.
+func biplaneOf(p, second Plane, q pts) (Quantity, error) {
+	half := len(q) / 2
+	a, err := p.Cavity(q[2:half], q[0], q[1])
+	if err != nil {
+		return Quantity{}, err
+	}
+	b, err := second.Cavity(q[half+2:], q[half], q[half+1])
+	if err != nil {
+		return Quantity{}, err
+	}
+	return BiplaneVolume(a, b, nil)
+}
+
+// U of two planes of different scales and lengths, against differences of the value and
+// against Monte Carlo (JCGM 101:2008 clause 7).
+func TestBiplaneUncertainty(t *testing.T) {
+	rng := rand.New(rand.NewPCG(21, 22))
+	p, second := lengths(0.1, 0.1), lengths(0.08, 0.12)
+	second.PointStdU = 0.6
+	for _, c := range []struct {
+		name string
+		q    pts
+	}{
+		{"the first axis is longer", slices.Concat(oval(16, 260, 180), slanted(oval(16, 240, 150)))},
+		{"the second axis is longer", slices.Concat(oval(16, 200, 180), slanted(oval(16, 260, 150)))},
+	} {
+		q, err := biplaneOf(p, second, c.q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		variance := 0.0
+		for i := range c.q {
+			u := CoordinateStdU
+			if i >= len(c.q)/2 {
+				u = second.PointStdU
+			}
+			for _, step := range []ingest.Point{{X: 1e-4}, {Y: 1e-4}} {
+				at := func(k float64) float64 {
+					moved := slices.Clone(c.q)
+					moved[i].X, moved[i].Y = moved[i].X+k*step.X, moved[i].Y+k*step.Y
+					v, _ := biplaneOf(p, second, moved)
+					return v.Value
+				}
+				variance += math.Pow((at(1)-at(-1))/2e-4*u, 2)
+			}
+		}
+		if math.Abs(q.StdU/math.Sqrt(variance)-1) > 1e-6 {
+			t.Errorf("%s: u %v, by differences %v", c.name, q.StdU, math.Sqrt(variance))
+		}
+		sum, squares := 0.0, 0.0
+		const draws = 20_000
+		for range draws {
+			moved := slices.Clone(c.q)
+			for i := range moved {
+				half := 0.5
+				if i >= len(moved)/2 {
+					half = second.PointStdU * math.Sqrt(3)
+				}
+				moved[i].X += half * (2*rng.Float64() - 1)
+				moved[i].Y += half * (2*rng.Float64() - 1)
+			}
+			v, err := biplaneOf(p, second, moved)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := v.Value - q.Value
+			sum, squares = sum+d, squares+d*d
+		}
+		if sd := math.Sqrt(squares/draws - sum/draws*sum/draws); math.Abs(q.StdU/sd-1) > 0.05 {
+			t.Errorf("%s: u %.5g, Monte Carlo %.5g", c.name, q.StdU, sd)
+		}
+	}
+	// Turning a picture, and with it both planes, changes nothing; a scale k-fold
+	// changes value and U by k³.
+	q := slices.Concat(oval(16, 260, 180), oval(16, 240, 150))
+	one, _ := biplaneOf(p, p, q)
+	turned, _ := biplaneOf(p, p, slanted(q))
+	double, _ := biplaneOf(lengths(0.2, 0.2), lengths(0.2, 0.2), q)
+	if !close9(one.Value, turned.Value) || !close9(one.StdU, turned.StdU) || !close9(8*one.Value, double.Value) || !close9(8*one.StdU, double.StdU) {
+		t.Errorf("%v, turned %v, doubled %v", one, turned, double)
 	}
 }
 

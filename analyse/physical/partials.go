@@ -29,6 +29,8 @@ var (
 	ErrDegenerate = errors.New("points coincide, so the shape has no size")
 	// ErrSelfCrossing: the outline crosses itself, so its area is not defined.
 	ErrSelfCrossing = errors.New("outline crosses itself, so its area is not defined")
+	// ErrFlat: all points of the outline lie on one line.
+	ErrFlat = errors.New("points of the outline lie on one line, so it has no area")
 	// ErrTooManyPoints: the outline has more points than are looked at.
 	ErrTooManyPoints = errors.New("outline has more points than can be checked for crossings")
 	// ErrPointCount: the shape needs another number of points.

@@ -21,6 +21,10 @@ type Work struct {
 	Steps  []Step
 	// Terms are the sensitivities of the value to the coordinates.
 	Terms []Term
+	// plane is said before the name of every step, and before counts the points of
+	// the plane before this one, where there are two.
+	plane  string
+	before int
 }
 
 // Part is what a step belongs to.
@@ -63,7 +67,7 @@ const PX Unit = "px"
 
 // Add records a step.
 func (w *Work) Add(part Part, name string, unit Unit, value float64, formula string, args ...float64) {
-	w.Steps = append(w.Steps, Step{Part: part, Name: name, Formula: formula, Args: args, Value: value, Unit: unit})
+	w.Steps = append(w.Steps, Step{Part: part, Name: w.plane + name, Formula: formula, Args: args, Value: value, Unit: unit})
 }
 
 func (w *Work) value(name string, unit Unit, value float64, formula string, args ...float64) {
@@ -115,7 +119,7 @@ func (w *Work) spread(p Plane, stdU float64, unit Unit, sensitivities []vec) {
 	}
 	var used []float64
 	for i, c := range sensitivities {
-		for _, t := range []Term{{Name: fmt.Sprintf("x%d", i+1), PerPixel: c.x}, {Name: fmt.Sprintf("y%d", i+1), PerPixel: c.y}} {
+		for _, t := range []Term{{Name: fmt.Sprintf("x%d", w.before+i+1), PerPixel: c.x}, {Name: fmt.Sprintf("y%d", w.before+i+1), PerPixel: c.y}} {
 			t.StdU = math.Abs(t.PerPixel) * one
 			w.Terms = append(w.Terms, t)
 			if t.PerPixel != 0 {

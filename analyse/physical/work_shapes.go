@@ -104,8 +104,8 @@ func (e Envelope) explainPiece(i int, unit Unit, value float64, mean piece) {
 func (w *Work) long(p Plane, axis, from vec) {
 	for i := range w.Points {
 		at := p.at(w.Points[i])
-		w.value(fmt.Sprintf("X%d", i+1), MM, at.x, "%v * %v", w.Points[i].X, p.X.Delta)
-		w.value(fmt.Sprintf("Y%d", i+1), MM, at.y, "%v * %v", w.Points[i].Y, p.Y.Delta)
+		w.value(fmt.Sprintf("X%d", w.before+i+1), MM, at.x, "%v * %v", w.Points[i].X, p.X.Delta)
+		w.value(fmt.Sprintf("Y%d", w.before+i+1), MM, at.y, "%v * %v", w.Points[i].Y, p.Y.Delta)
 	}
 	to := from.plus(axis)
 	length := axis.length()
@@ -126,7 +126,7 @@ func (d disc) meeting(i, j int, p, q, c, u vec, before, after, s, h float64) {
 	if d.work == nil {
 		return
 	}
-	name := fmt.Sprintf("disc %d, edge P%d-P%d: ", d.number, i+1, j+1)
+	name := fmt.Sprintf("disc %d, edge P%d-P%d: ", d.number, d.work.before+i+1, d.work.before+j+1)
 	along := "(%v - %v) * %v + (%v - %v) * %v"
 	d.work.value(name+"along, first end", MM, before, along, p.x, c.x, u.x, p.y, c.y, u.y)
 	d.work.value(name+"along, second end", MM, after, along, q.x, c.x, u.x, q.y, c.y, u.y)

@@ -205,13 +205,14 @@ func (s scale) compute(img *analyse.Image, points []ingest.Point, rule *analyse.
 		}
 		o := outcome{image: img.SOPInstanceUID, source: s.source, quantity: f.quantity, signs: slices.Contains(signed, f.quantity)}
 		o.img, o.scaledBy, o.formula, o.contributions = img, s.region, &s.formulas[i], contributions
+		o.mode = analyse.ModeOf(nil)
 		if o.work = plane.Work; o.work != nil {
 			o.work.DropUnused(physical.PartScale)
 		}
 		o.value, o.scaleU = withScale(q, f.quantity, rule, o.work)
 		o.notes = append(o.notes, s.notes...)
 		if s.region != nil {
-			o.region = s.region.Raw.Ordinal
+			o.region, o.mode = s.region.Raw.Ordinal, analyse.ModeOf(s.region.Raw)
 			o.suspect = s.region.Suspect
 			s.remark(&o, f, points)
 		}
@@ -252,7 +253,7 @@ func failureOf(err error) *failure {
 		return failed(ReasonZeroUnknown, "the region has no reference pixel with a value: only differences can be rebuilt, not a value at a point")
 	case errors.Is(err, physical.ErrAxes):
 		return failed(ReasonUnit, "pixels are not square, so a circle drawn on them has no single diameter")
-	case errors.Is(err, physical.ErrDegenerate), errors.Is(err, physical.ErrSelfCrossing), errors.Is(err, physical.ErrTooManyPoints),
+	case errors.Is(err, physical.ErrDegenerate), errors.Is(err, physical.ErrSelfCrossing), errors.Is(err, physical.ErrFlat), errors.Is(err, physical.ErrTooManyPoints),
 		errors.Is(err, physical.ErrBackwards), errors.Is(err, physical.ErrOffBaseline), errors.Is(err, physical.ErrDiscs), errors.Is(err, physical.ErrPointCount):
 		return failed(ReasonDegenerate, "the "+strings.TrimPrefix(err.Error(), "the "))
 	}

@@ -22,6 +22,8 @@ type caliper struct {
 	explain bool
 	// stop is set where the graphic itself cannot be used.
 	stop *failure
+	// planes are both calipers of a volume of two planes; none for all else.
+	planes []caliper
 	// bare tells that there is no caliper: a number alone.
 	bare bool
 }

@@ -39,6 +39,7 @@ func fromNumeric(inst *ingest.Instance, n *report.Numeric, words *measures.Catal
 			Label: n.Concept.Meaning, Code: n.Concept.Value, Scheme: n.Concept.Scheme,
 			Modifiers: modifierWords(n.Modifiers), Selected: !n.Selection.IsZero(),
 			Source: analyse.SourceReport, SourceUID: inst.SOPInstanceUID, Observer: n.Observer,
+			Mode: modeSaid(n),
 		},
 		want: wanted(match, known, n.Unit.Value, n.Unit.Meaning),
 	}
@@ -88,6 +89,9 @@ func (c *caliper) take(graphics []report.Graphic) {
 	}
 	if cavity, ok := c.contourAndAxis(list); ok {
 		list = []drawn{cavity}
+	}
+	if c.bothPlanes(list) {
+		return
 	}
 	if len(list) > 1 {
 		list = c.fitting(list)

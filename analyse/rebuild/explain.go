@@ -1,6 +1,8 @@
 package rebuild
 
 import (
+	"cmp"
+
 	"leadline/analyse"
 	"leadline/analyse/measures"
 	"leadline/analyse/physical"
@@ -24,8 +26,8 @@ func Explain(study *analyse.Study, calipers []ingest.CaliperRow, words *measures
 // explained is a plane that writes the steps of a formula down, beginning with the
 // scale that it uses.
 func (s scale) explained(f *formula) physical.Plane {
-	w := &physical.Work{}
 	plane := s.plane
+	w := cmp.Or(plane.Work, &physical.Work{})
 	plane.Work = w
 	if s.region == nil {
 		// Pixel Spacing, which is a plane of lengths.

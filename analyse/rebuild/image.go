@@ -20,8 +20,11 @@ type outcome struct {
 	// contributions are what the points add, or, of an interval, its frames; nil where
 	// nobody asks for them.
 	contributions []physical.Contribution
+	// second are those of the second plane, where there are two.
+	second []physical.Contribution
 	// suspect is why the calibration cannot be trusted, empty where it can.
 	suspect string
+	mode    analyse.Mode
 	// signs tells that the sign of the value may be compared.
 	signs bool
 	notes notes

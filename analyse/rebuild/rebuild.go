@@ -3,7 +3,6 @@ package rebuild
 import (
 	"leadline/analyse"
 	"leadline/analyse/measures"
-	"leadline/analyse/physical"
 	"leadline/ingest"
 )
 
@@ -14,14 +13,15 @@ import (
 //
 // The order is fixed: reports by SOP Instance UID and place in the tree,
 // presentation states by SOP Instance UID and place in the file, tables by file
-// and line. Number counts from 1 in that order.
+// and line; then the volumes of two planes. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
 	list := make([]analyse.Measurement, 0, len(calipers))
-	contributions := make([][]physical.Contribution, 0, len(calipers))
+	all := make([]added, 0, len(calipers))
 	walk(study, calipers, words, false, func(m analyse.Measurement, o *outcome) {
-		list, contributions = append(list, m), append(contributions, o.kept())
+		all = append(all, o.added(len(list), &m)...)
+		list = append(list, m)
 	})
-	share(list, contributions)
+	share(list, all)
 	return list
 }
 
@@ -30,18 +30,26 @@ func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *mea
 func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue, explain bool, each func(analyse.Measurement, *outcome)) {
 	images := imagesOf(study)
 	number := 0
+	var pairs biplanes
 	row := func(m analyse.Measurement, o *outcome) {
 		number++
 		m.Number = number
+		pairs.meet(&m, images)
 		each(m, o)
 	}
 	take := func(c *caliper) {
 		c.rule, c.explain = &study.Uncertainty, explain
-		finish(c, images, row)
+		if !pairs.later(c) {
+			finish(c, images, row)
+		}
 	}
 	fromReports(study, words, take)
 	fromPresentations(study, images, words, take)
 	fromTables(calipers, words, take)
+	pairs.each(func(c *caliper) {
+		c.rule, c.explain = &study.Uncertainty, explain
+		finish(c, images, row)
+	})
 }
 
 // imagesOf finds images by SOP Instance UID. The first of a repeated UID stands.
@@ -65,7 +73,11 @@ func finish(c *caliper, images map[string]*analyse.Image, each func(analyse.Meas
 	}
 	fail := c.stop
 	var outcomes []outcome
-	if fail == nil {
+	switch {
+	case fail != nil:
+	case len(c.planes) > 0:
+		outcomes, fail = c.onPlanes(images)
+	default:
 		outcomes, fail = c.onImages(images)
 	}
 	if fail != nil {
@@ -107,7 +119,7 @@ func (c *caliper) row(o *outcome) analyse.Measurement {
 	m := c.m
 	value := o.value
 	m.SOPUID, m.Region, m.Calibration = o.image, o.region, o.source
-	m.Quantity, m.Rebuilt, m.ScaleU = o.quantity, &value, o.scaleU
+	m.Quantity, m.Rebuilt, m.ScaleU, m.Mode = o.quantity, &value, o.scaleU, o.mode
 	remarks := append(notes(nil), c.notes...)
 	for _, n := range o.notes {
 		remarks.add(n)

@@ -14,13 +14,26 @@ import (
 // are put together with others.
 func (c *caliper) contributes() bool { return c.m.Measure != "" && !c.explain }
 
-// kept are the contributions of an outcome that may be used; a suspect value is used
-// nowhere.
-func (o *outcome) kept() []physical.Contribution {
-	if o == nil || o.suspect != "" {
+// added is what the points of a measurement add on one image: those of a volume of two
+// planes lie on two.
+type added struct {
+	m      int // its place in the list
+	image  string
+	frames []int
+	time   bool
+	by     []physical.Contribution
+}
+
+// added lists what may be used of a row; a suspect value is used nowhere.
+func (o *outcome) added(i int, m *analyse.Measurement) []added {
+	if o == nil || o.suspect != "" || len(o.contributions)+len(o.second) == 0 {
 		return nil
 	}
-	return o.contributions
+	list := []added{{i, m.SOPUID, m.NamedFrames(), m.Geometry == ingest.GeometryFrames, o.contributions}}
+	if m.Second != nil {
+		list = append(list, added{i, m.Second.SOPUID, analyse.NamedFrames(m.Second.Frames), false, o.second})
+	}
+	return list
 }
 
 // place is what coordinates are equal on: an image with the frames that calipers
@@ -31,14 +44,14 @@ type place struct {
 	time   bool
 }
 
-func placeOfCaliper(m *analyse.Measurement) place {
-	if m.Geometry == ingest.GeometryFrames {
-		return place{image: m.SOPUID, time: true}
+func (a *added) place() place {
+	if a.time {
+		return place{image: a.image, time: true}
 	}
-	p := place{image: m.SOPUID}
-	if frames := m.NamedFrames(); len(frames) > 0 {
+	p := place{image: a.image}
+	if len(a.frames) > 0 {
 		var key []byte
-		for _, f := range frames {
+		for _, f := range a.frames {
 			key = binary.AppendUvarint(key, uint64(f))
 		}
 		p.frames = string(key)
@@ -55,62 +68,62 @@ type spot struct {
 // share splits the uncertainty of measurements that have points in common with
 // others of the study into what each of these points adds and the rest. What no
 // other measurement has is not kept: it is in the rest.
-func share(list []analyse.Measurement, contributions [][]physical.Contribution) {
-	at, alone := placesOf(list, contributions)
+func share(list []analyse.Measurement, all []added) {
+	at, alone := placesOf(all)
 	met := map[spot]int{} // the first measurement, from 1; 0 where there is another
-	for i, parts := range contributions {
+	for i := range all {
 		if alone[at[i]] {
 			continue
 		}
-		for k := range parts {
-			s := spot{at[i], parts[k].Point}
-			if first, again := met[s]; again && first != i+1 {
+		for _, c := range all[i].by {
+			s := spot{at[i], c.Point}
+			if first, again := met[s]; again && first != all[i].m+1 {
 				met[s] = 0
 			} else {
-				met[s] = i + 1
+				met[s] = all[i].m + 1
 			}
 		}
 	}
+	sharing := make([]bool, len(list))
+	for i := range all {
+		sharing[all[i].m] = sharing[all[i].m] || !alone[at[i]] &&
+			slices.ContainsFunc(all[i].by, func(c physical.Contribution) bool { return met[spot{at[i], c.Point}] == 0 })
+	}
 	shared := coordinates{map[coordinateKey]*analyse.Coordinate{}, map[spot]int{}}
-	for i, parts := range contributions {
-		if alone[at[i]] || !slices.ContainsFunc(parts, func(c physical.Contribution) bool { return met[spot{at[i], c.Point}] == 0 }) {
+	for i := range all {
+		a := &all[i]
+		if !sharing[a.m] {
 			continue
 		}
-		m, own := &list[i], 0.0
-		for k := range parts {
-			c := &parts[k]
-			if s := (spot{at[i], c.Point}); met[s] == 0 {
-				shared.add(m, s, c)
+		m, own := &list[a.m], 0.0
+		for k := range a.by {
+			c := &a.by[k]
+			if s := (spot{at[i], c.Point}); !alone[at[i]] && met[s] == 0 {
+				shared.add(m, a, s, c)
 				continue
 			}
 			own += c.X*c.X + c.Y*c.Y
 		}
-		m.OwnU = math.Sqrt(own)
+		m.OwnU = math.Sqrt(m.OwnU*m.OwnU + own)
 	}
 }
 
-// placesOf numbers the places of the measurements, and tells which of them hold one
-// measurement only.
-func placesOf(list []analyse.Measurement, contributions [][]physical.Contribution) (at []int, alone []bool) {
+// placesOf numbers the places, and tells which of them hold one measurement only.
+func placesOf(all []added) (at []int, alone []bool) {
 	numbers := map[place]int{}
-	at = make([]int, len(list))
-	for i := range list {
-		if len(contributions[i]) == 0 {
-			continue
-		}
-		p := placeOfCaliper(&list[i])
+	at = make([]int, len(all))
+	first := []int{}
+	for i := range all {
+		p := all[i].place()
 		n, met := numbers[p]
 		if !met {
 			n = len(numbers)
 			numbers[p] = n
-			alone = append(alone, true)
-		} else {
+			alone, first = append(alone, true), append(first, all[i].m)
+		} else if first[n] != all[i].m {
 			alone[n] = false
 		}
 		at[i] = n
-	}
-	if len(alone) == 0 {
-		alone = []bool{true}
 	}
 	return at, alone
 }
@@ -127,12 +140,12 @@ type coordinateKey struct {
 }
 
 // add notes on a measurement what a shared point adds to it.
-func (n *coordinates) add(m *analyse.Measurement, s spot, c *physical.Contribution) {
+func (n *coordinates) add(m *analyse.Measurement, a *added, s spot, c *physical.Contribution) {
 	if n.spots[s] == 0 {
 		n.spots[s] = len(n.spots) + 1
 	}
 	x, y := analyse.AxisX, analyse.AxisY
-	if m.Geometry == ingest.GeometryFrames {
+	if a.time {
 		if x = analyse.AxisFrame; c.Point.X == 0 {
 			x = analyse.AxisPeriod
 		}
@@ -147,7 +160,7 @@ func (n *coordinates) add(m *analyse.Measurement, s spot, c *physical.Contributi
 		key := coordinateKey{s, part.axis}
 		of := n.all[key]
 		if of == nil {
-			of = &analyse.Coordinate{Number: len(n.all) + 1, Spot: n.spots[s], SOPUID: m.SOPUID, Frames: m.NamedFrames(), Axis: part.axis, Point: c.Point}
+			of = &analyse.Coordinate{Number: len(n.all) + 1, Spot: n.spots[s], SOPUID: a.image, Frames: a.frames, Axis: part.axis, Point: c.Point}
 			n.all[key] = of
 		}
 		m.Shared = append(m.Shared, analyse.Contribution{Of: of, StdU: part.u})

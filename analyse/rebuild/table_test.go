@@ -137,6 +137,7 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	{"image unknown", "elsewhere", "line|100,100 130,140|5|mm|", "not-rebuilt image-not-found", ""},
 	{"one point", "mmode", "line|100,100 100,100|0|mm|", "not-rebuilt caliper-degenerate", "same point"},
 	{"bow tie", "mmode", "polygon|100,100 200,200 200,100 100,200|5|mm2|", "area not-rebuilt caliper-degenerate", "crosses itself"},
+	{"points on one line", "mmode", "polygon|100,100 150,150 200,200|5|mm2|", "area not-rebuilt caliper-degenerate", "the points of the outline lie on one line"},
 	{"line of three points", "mmode", "line|1,1 2,2 3,3|5|mm|", "not-rebuilt caliper-degenerate", "3 points"},
 }
 

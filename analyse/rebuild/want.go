@@ -22,6 +22,9 @@ type want struct {
 	// kindUnit its unit.
 	kind     analyse.QuantityKind
 	kindUnit physical.Unit
+	// unreported tells that no report has an item for the value, which follows from
+	// other measurements.
+	unreported bool
 	// group tells that the graphic belongs to a group of numbers, not to this one.
 	group bool
 	// loose tells that the points are separate marks, joined by no line.

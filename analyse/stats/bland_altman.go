@@ -24,13 +24,15 @@ type Agreement struct {
 //	slope   b        ± t(n−2)·SE(b), least squares of the difference over the mean
 //
 // Bland and Altman 1986, Lancet i:307–310; they take 2 for z = 1.96. Slope: Bland
-// and Altman 1999, Stat Methods Med Res 8:135 (from memory).
+// and Altman 1999, Stat Methods Med Res 8:135 (from memory). Where all differences are
+// equal no estimate has an interval.
 func BlandAltman(differences, means []float64) (a Agreement, ok bool) {
 	n := float64(len(differences))
 	if len(differences) < 2 || len(means) != len(differences) {
 		return Agreement{}, false
 	}
 	bias, sd := meanSD(differences)
+	sd = scatter(sd, largest(differences, means))
 	a = Agreement{N: len(differences), SD: sd, Bias: around(bias, t(n-1)*sd/math.Sqrt(n))}
 	half := t(n-1) * math.Sqrt(3*sd*sd/n)
 	a.Lower, a.Upper = around(bias-z*sd, half), around(bias+z*sd, half)
@@ -61,7 +63,8 @@ func slope(x, y []float64) (Estimate, bool) {
 		residual += e * e
 	}
 	degrees := float64(len(x) - 2)
-	return around(b, t(degrees)*math.Sqrt(residual/degrees/sxx)), true
+	left := scatter(math.Sqrt(residual/degrees), largest(x, y))
+	return around(b, t(degrees)*left/math.Sqrt(sxx)), true
 }
 
 // meanSD is the mean and the standard deviation by n − 1; two passes, which keep

@@ -44,6 +44,9 @@ func Squares(ratings [][]float64) (m MeanSquares, ok bool) {
 	}, true
 }
 
+// judgesAgree tells that what is left between judges is the rounding of doubles.
+func (m MeanSquares) judgesAgree() bool { return m.EMS <= leastScatter*leastScatter*m.BMS }
+
 // ICC21 is the intraclass correlation ICC(2,1) of Shrout and Fleiss 1979, Psychol
 // Bull 86:420–428: judges are a random sample, and absolute agreement counts.
 //
@@ -55,7 +58,7 @@ func Squares(ratings [][]float64) (m MeanSquares, ok bool) {
 func (m MeanSquares) ICC21() (e Estimate, ok bool) {
 	n, k := float64(m.Targets), float64(m.Judges)
 	denominator := m.BMS + (k-1)*m.EMS + k*(m.JMS-m.EMS)/n
-	if denominator <= 0 || m.EMS <= 0 {
+	if denominator <= 0 || m.judgesAgree() {
 		return Estimate{}, false
 	}
 	r := (m.BMS - m.EMS) / denominator
@@ -79,7 +82,7 @@ func (m MeanSquares) ICC21() (e Estimate, ok bool) {
 // Interval and refusal as for ICC21.
 func (m MeanSquares) ICC31() (e Estimate, ok bool) {
 	n, k := float64(m.Targets), float64(m.Judges)
-	if m.EMS <= 0 {
+	if m.judgesAgree() {
 		return Estimate{}, false
 	}
 	observed, d1, d2 := m.BMS/m.EMS, n-1, (n-1)*(k-1)

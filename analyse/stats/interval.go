@@ -6,8 +6,37 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Estimate is a value with its 95 % confidence interval.
+// Estimate is a value with its 95 % confidence interval. Where nothing scatters, both
+// ends are the value: there is no interval then.
 type Estimate struct{ Value, Low, High float64 }
+
+// HasInterval tells that there was scatter to tell an interval by. Differences that are
+// all equal have none: the formulas would give an interval of no width, as if the value
+// were certain, while pixels merely come in steps.
+func (e Estimate) HasInterval() bool { return e.High > e.Low }
+
+// leastScatter is the part of the size of values below which their scatter is the
+// rounding of doubles: some thousand times its step of 2⁻⁵².
+const leastScatter = 1e-12
+
+// scatter is a standard deviation of values of this size, 0 where it is but rounding.
+func scatter(sd, size float64) float64 {
+	if sd <= leastScatter*size {
+		return 0
+	}
+	return sd
+}
+
+// largest is the size of the largest of all values.
+func largest(lists ...[]float64) float64 {
+	size := 0.0
+	for _, list := range lists {
+		for _, v := range list {
+			size = math.Max(size, math.Abs(v))
+		}
+	}
+	return size
+}
 
 // upper is the probability below the upper end of a two-sided 95 % interval.
 const upper = 0.975

@@ -21,7 +21,7 @@ type Repeatability struct {
 //	s_w² = Σ (n_i−1)·s_i² / Σ (n_i−1)
 //	CV²  = Σ (n_i−1)·(s_i/m_i)² / Σ (n_i−1)
 //
-// Bland and Altman 1996, BMJ 312:1654 and 313:106 (from memory).
+// Where all repeats are equal no estimate has an interval. Bland and Altman 1996, BMJ 312:1654 and 313:106 (from memory).
 func Repeats(groups [][]float64) (r Repeatability, ok bool) {
 	squares, relative, degrees := 0.0, 0.0, 0.0
 	r.HasCV = true
@@ -31,6 +31,7 @@ func Repeats(groups [][]float64) (r Repeatability, ok bool) {
 		}
 		mean, sd := meanSD(g)
 		free := float64(len(g) - 1)
+		sd = scatter(sd, largest(g))
 		squares += free * sd * sd
 		degrees += free
 		if mean > 0 {

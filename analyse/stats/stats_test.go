@@ -180,3 +180,34 @@ func TestICCProperties(t *testing.T) {
 		t.Error("judges that agree to the last digit leave no interval")
 	}
 }
+
+// Equal differences have a value and no interval, also where they are equal but for the
+// rounding of doubles; the least that is more than that has one.
+func TestNoScatter(t *testing.T) {
+	means := []float64{10, 12, 15}
+	for _, differences := range [][]float64{{0, 0, 0}, {0.3, 0.1 + 0.2, 0.3}, {10.3 - 10, 12.3 - 12, 15.3 - 15}} {
+		a, ok := BlandAltman(differences, means)
+		if !ok || a.SD != 0 {
+			t.Errorf("%v: %+v", differences, a)
+		}
+		for _, e := range []Estimate{a.Bias, a.Lower, a.Upper, a.Proportional} {
+			if e.HasInterval() || e.Low != e.Value {
+				t.Errorf("%v: %+v", differences, e)
+			}
+		}
+	}
+	if a, _ := BlandAltman([]float64{0, 0, 1e-6}, means); !a.Bias.HasInterval() || !a.Proportional.HasInterval() {
+		t.Errorf("%+v", a)
+	}
+	r, ok := Repeats([][]float64{{0.3, 0.1 + 0.2}, {7, 7}})
+	if !ok || r.WithinSD.HasInterval() || r.Coefficient.HasInterval() || r.WithinSD.Value != 0 {
+		t.Errorf("%+v", r)
+	}
+	m, _ := Squares([][]float64{{0.3, 0.1 + 0.2}, {7, 7}, {9.1, 9.1}})
+	if e, ok := m.ICC21(); ok {
+		t.Errorf("%+v", e)
+	}
+	if e, ok := m.ICC31(); ok {
+		t.Errorf("%+v", e)
+	}
+}

@@ -37,10 +37,11 @@ func TestDrawnTwice(t *testing.T) {
 	ours := filepath.Join(t.TempDir(), "ours.yaml")
 	writeFile(t, ours, "language: 1\nname: ours\nversion: 1\ntitle: Ours\nsources: {u: local}\n"+
 		"when: {measures: ["+strings.Join(measures.Builtin().IDs(), ", ")+"], at-least: 1}\n"+
-		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7}, scale-tolerance-percent: 3}\n"+
+		"uncertainty: {placement-px: {lv-internal-diameter-diastole: 2, lv-outflow-vti: 1.5, duct-diameter: 0.7, lv-two-chamber-volume-diastole: 0.4}, scale-tolerance-percent: 3}\n"+
 		"items: [{id: a, title: A, sources: u, kind: report}]\n")
 	tables = tablesOf(t, demoDir, "--calipers", calipers, "--protocol", ours)
-	given := []string{"--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2", "--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7", tables}
+	given := []string{"--tolerance", "0.03", "--placement", "lv-internal-diameter-diastole=2", "--placement", "lv-outflow-vti=1.5", "--placement", "duct-diameter=0.7",
+		"--placement", "lv-two-chamber-volume-diastole=0.4", tables}
 	runOracle(t, python, "rebuild.py", append(given, calipers, demoDir)...)
 	runOracle(t, python, "indices.py", append(given, demoDir)...)
 }

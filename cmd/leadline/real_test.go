@@ -132,6 +132,9 @@ func TestReportCoordinates(t *testing.T) {
 			t.Errorf("%s mm: not rebuilt (%s)", r["reported_mm"], m.Note)
 			continue
 		}
+		if len(m.Faults) > 0 {
+			t.Errorf("%s mm: %v: nothing in the image tells of a fault", r["reported_mm"], m.Faults)
+		}
 		want, _ := strconv.ParseFloat(r["recomputed_mm"], 64)
 		percent, _ := strconv.ParseFloat(r["difference_percent"], 64)
 		// The hand's values are written to three places.

@@ -25,7 +25,7 @@ func excerptOf(result *analyse.Result, entry *ingest.Entry, last bool) *analyse.
 		part := *s
 		part.Images = keep(s.Images, func(img *analyse.Image) bool { return img.Path == entry.Path })
 		part.Measurements = keep(s.Measurements, func(m analyse.Measurement) bool {
-			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID
+			return m.SOPUID == entry.SOPUID || m.SourceUID == entry.SOPUID || m.Second != nil && m.Second.SOPUID == entry.SOPUID
 		})
 		part.Items = nil
 		part.Indices = keep(s.Indices, func(x analyse.Index) bool { return last && x.Value != nil })

@@ -121,6 +121,9 @@ func caliperWords(r row) string {
 	case r["calibration"] != "none":
 		words = append(words, "scaled by "+r["calibration"])
 	}
+	if second := r["second_sop_uid"]; second != "" {
+		words = append(words, "second plane on image "+second)
+	}
 	return strings.Join(append(words, "from a "+r["source"]), ", ")
 }
 

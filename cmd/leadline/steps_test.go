@@ -95,6 +95,7 @@ var (
 	pointPattern  = regexp.MustCompile(`\n    P\d+ +x (\S+) +y (\S+)`)
 	framesPattern = regexp.MustCompile(`frames (\d+) and (\d+)`)
 	goesOn        = regexp.MustCompile(`\n {8}(\S)`)
+	discPattern   = regexp.MustCompile(`disc (\d+): place`)
 	// sharedPattern is what a shared point adds to the one input that it moves, and
 	// inherited what comes from a measurement.
 	sharedPattern = regexp.MustCompile(`[xy] of point \([^)]*\) in measurements [0-9, ]+ = \(?[-0-9.e]+\)? \* \(?-?([0-9.e-]+)\)? = `)
@@ -131,6 +132,9 @@ func calculate(block string) (problems []string) {
 		if err != nil {
 			problems = append(problems, "no value: "+line)
 			continue
+		}
+		if m := discPattern.FindStringSubmatch(sides[0]); m != nil {
+			known[m[1]] = true // a disc is placed by its number, which its name says
 		}
 		if len(sides) == 3 {
 			if part == "Value" || part == "Uncertainty" {

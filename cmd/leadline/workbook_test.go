@@ -34,7 +34,8 @@ var designHeaders = map[string]string{
 
 // addedColumns stand after those of the design.
 var addedColumns = map[string]string{
-	"measurements": "reference",
+	"measurements": "reference,mode,second_sop_uid,second_frame,second_points,second_region",
+	"agreement":    "mode,note",
 }
 
 // sheetOf names the sheet that shows a table.

@@ -20,8 +20,9 @@ const Width = 72
 // that what is computed again from the text agrees in the last printed places.
 const digits = 7
 
-// mostSteps bounds the lines of one part; a traced outline can have thousands.
-const mostSteps = 400
+// mostSteps bounds the lines of one part; a traced outline can have thousands. Two
+// planes of twenty discs have some 550.
+const mostSteps = 600
 
 // Line is one step with its numbers in place.
 type Line struct {

@@ -62,7 +62,7 @@ func TestTextIsBounded(t *testing.T) {
 	if n := strings.Count(got, "\n"); n > 2*mostSteps+10 {
 		t.Errorf("%d lines", n)
 	}
-	for _, want := range []string{"(4600 more points left out", "(4600 more lines left out", "the end = 1 mm"} {
+	for _, want := range []string{"(4400 more points left out", "(4400 more lines left out", "the end = 1 mm"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("lacks %q", want)
 		}

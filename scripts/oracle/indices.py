@@ -97,6 +97,12 @@ def by_volumes(d, s):
     return 100 * (d - s) / d
 
 
+def emptied(d, s):
+    if s.real > d.real:
+        raise Refused("systole larger than diastole")
+    return d - s
+
+
 def shell(s, d, p):
     positive(s, d, p)
     return (s + d + p) ** 3 - d ** 3
@@ -263,6 +269,11 @@ FORMULAS = {
     "teichholz-ejection-fraction": (lambda d, s: by_teichholz(d, s, True), [DD, DS]),
     "cube-ejection-fraction": (cube, [DD, DS]),
     "ejection-fraction-by-volumes": (by_volumes, ["lv-end-diastolic-volume", "lv-end-systolic-volume"]),
+    "ejection-fraction-biplane": (by_volumes, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
+    "ejection-fraction-four-chamber": (by_volumes, ["lv-four-chamber-volume-diastole", "lv-four-chamber-volume-systole"]),
+    "rv-fractional-area-change": (by_volumes, ["rv-area-diastole", "rv-area-systole"]),
+    "stroke-volume-biplane": (emptied, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole"]),
+    "stroke-volume-biplane-per-kg": (lambda d, s, kg: emptied(d, s) / kg, ["lv-biplane-volume-diastole", "lv-biplane-volume-systole", KG]),
     "mean-vcf": (vcf, [DD, DS, "lv-ejection-time"]),
     "mean-vcf-corrected": (vcf_corrected, [DD, DS, "lv-ejection-time", "r-r-interval"]),
     "lv-mass": (lambda s, d, p: 0.8 * 1.04 * shell(s, d, p) + 0.6, WALLS),
@@ -325,7 +336,9 @@ for name in ("aca", "mca", "pca", "basilar", "internal-carotid", "sma", "celiac"
     FORMULAS["resistive-index-" + name] = (ri, [p, e])
     FORMULAS["systolic-diastolic-ratio-" + name] = (sd, [p, e])
     FORMULAS["pulsatility-index-" + name] = (pi, [p, e, m + "|" + name + "-time-averaged-mean-velocity"])
+FORMULAS["systolic-diastolic-ratio-duct"] = (sd, ["duct-peak-systolic-velocity", "duct-end-diastolic-velocity"])
 ZONES = {6: ["upper-anterior", "lower-anterior", "lateral"], 8: ["upper-anterior", "lower-anterior", "upper-lateral", "lower-lateral"],
+         10: ["upper-anterior", "lower-anterior", "lateral", "upper-posterior", "lower-posterior"],
          12: ["%s-%s" % (h, z) for z in ("anterior", "lateral", "posterior") for h in ("upper", "lower")]}
 for count, names in ZONES.items():
     FORMULAS["lung-score-%d-zones" % count] = (scores, ["lung-score-" + z for z in names] * 2)
@@ -352,7 +365,7 @@ class Row:
     """A measurement as a function of what is not known of it. Each error has a key; at
     the complex step along one it moves by as much as a standard uncertainty of it."""
 
-    def __init__(self, row, image, devices, tolerance, placement):
+    def __init__(self, row, images, devices, tolerance, placement):
         self.row, self.rebuilt = row, bool(row["rebuilt"] and row["verdict"] != "suspect")
         unit = row["rebuilt_unit"] if self.rebuilt else row["reported_unit"]
         self.usable = unit in UNITS and bool(self.rebuilt or row["reported"])
@@ -366,10 +379,14 @@ class Row:
         self.k = UNITS[row["rebuilt_unit"]][1]
         if row["geometry"] == "frames":
             frames = [int(f) for f in row["frame"].split()]
-            self.value, parts = rebuild.interval(image, frames)
+            self.value, parts = rebuild.interval(images[row["sop_uid"]], frames)
             self.errors = {(row["sop_uid"],) + key: p for key, p in parts.items()}
             return
-        points = rebuild.open_ring(row, rebuild.points_of(row["points"]))
+        if row["geometry"] == "biplane-discs":
+            self.two_planes(images, tolerance, placement, devices)
+            return
+        points = rebuild.open_ring(row["geometry"], rebuild.points_of(row["points"]))
+        image = images[row["sop_uid"]]
         scale = next(s for s in rebuild.scales_of(image, points) if s.number == int(row["region"] or 0))
         self.f, self.points = rebuild.quantity(row["quantity"], row["geometry"], scale), points
         self.u = placement.get(row["measure"], rebuild.U_PIXEL)
@@ -381,9 +398,34 @@ class Row:
             if tolerance and power:
                 self.errors[(devices.get(row["sop_uid"], row["sop_uid"]), scale)] = power * self.value * tolerance / math.sqrt(3)
 
+    def two_planes(self, images, tolerance, placement, devices):
+        """A volume of the contours of two images, each of whose points is moved on its own
+        image."""
+        row, self.planes, self.errors = self.row, [], {}
+        for prefix, measure in zip(("", "second_"), rebuild.plane_measures(row)):
+            points = rebuild.open_ring("discs", rebuild.points_of(row[prefix + "points"]))
+            uid, frame = row[prefix + "sop_uid"], row[prefix + "frame"]
+            scale = next(s for s in rebuild.scales_of(images[uid], points) if s.number == int(row[prefix + "region"] or 0))
+            place = (uid, "" if frame == "1" else frame)
+            self.planes.append((place, points, scale, placement.get(measure, rebuild.U_PIXEL)))
+            self.errors.update({place + (p, axis): None for p in points for axis in (0, 1)})
+        self.value = self.both(None).real
+        if tolerance:
+            self.errors[(devices.get(row["sop_uid"], row["sop_uid"]), "L")] = 3 * self.value * tolerance / math.sqrt(3)
+
+    def both(self, error):
+        placed = []
+        for place, points, scale, u in self.planes:
+            here = error is not None and error[:2] == place
+            point, axis = error[2:] if here else (None, 0)
+            placed.append(rebuild.moved(scale.scaled, points, point, axis, u * STEP))
+        return rebuild.elliptic_discs(*placed)
+
     def at(self, error):
         """The value in the units of the formulas, moved along an error."""
         by = self.errors.get(error, 0.0)
+        if by is None and self.row["geometry"] == "biplane-discs":
+            return self.both(error) * self.k
         if by is None:
             return rebuild.moved(self.f, self.points, error[2], error[3], self.u * STEP) * self.k
         return complex(self.value, by * STEP) * self.k
@@ -493,7 +535,7 @@ def main(folder, roots, tolerance=0.0, placement=()):
     for data in rebuild.headers(roots):
         images.setdefault(data.SOPInstanceUID, data)
     for r in table(folder, "measurements"):
-        studies[r["study_uid"]][int(r["measurement"])] = Row(r, images.get(r["sop_uid"]), devices, tolerance, dict(placement))
+        studies[r["study_uid"]][int(r["measurement"])] = Row(r, images, devices, tolerance, dict(placement))
     weights = {r["study_uid"]: r["patient_weight_kg"] for r in table(folder, "studies")}
     differences, kinds, present = [], collections.Counter(), collections.defaultdict(set)
     compared = 0

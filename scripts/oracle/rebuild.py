@@ -99,24 +99,36 @@ def angle(p):
     return turned * 180 / math.pi
 
 
-def discs(p):
-    """Twenty round discs; the first two points are the long axis. Each disc's width is
-    found by cutting every edge of the contour with the line across the axis, in the
-    coordinates along and across it."""
+def widths(p):
+    """The widths of twenty discs and the length; the first two points are the long axis.
+    Each width is found by cutting every edge of the contour with the line across the
+    axis, in the coordinates along and across it."""
     a, b, contour = p[0], p[1], p[2:]
     length = hypot(b[0] - a[0], b[1] - a[1])
     cos, sin = (b[0] - a[0]) / length, (b[1] - a[1]) / length
     turned = [((x - a[0]) * cos + (y - a[1]) * sin, (y - a[1]) * cos - (x - a[0]) * sin) for x, y in contour]
-    total = 0
+    found = []
     for i in range(20):
         at = length * (2 * i + 1) / 40
         cuts = []
         for (x0, y0), (x1, y1) in zip(turned, turned[1:] + turned[:1]):
             if (x0.real < at.real) != (x1.real < at.real):
                 cuts.append(y0 + (y1 - y0) * (at - x0) / (x1 - x0))
-        width = mag(cuts[1] - cuts[0])
-        total += math.pi * (width / 2) ** 2 * length / 20
-    return total / 1000
+        found.append(mag(cuts[1] - cuts[0]))
+    return found, length
+
+
+def discs(p):
+    """Round discs."""
+    found, length = widths(p)
+    return sum(math.pi * (width / 2) ** 2 * length / 20 for width in found) / 1000
+
+
+def elliptic_discs(p, q):
+    """Discs whose axes are the widths of two planes, as high as the longer axis gives."""
+    (a, la), (b, lb) = widths(p), widths(q)
+    length = la if la.real >= lb.real else lb
+    return sum(math.pi * wa / 2 * wb / 2 * length / 20 for wa, wb in zip(a, b)) / 1000
 
 
 def trace(name, t, v):
@@ -363,9 +375,10 @@ def drawn_of(row):
     return points_of(row["points"])
 
 
-def open_ring(row, points):
+def open_ring(geometry, points):
     """The points of a caliper: a vertex of an outline written twice is one."""
-    return points[:-1] if row["geometry"] == "polygon" and points[0] == points[-1] else points
+    first = {"polygon": 0, "discs": 2}.get(geometry)
+    return points[:-1] if first is not None and points[first] == points[-1] else points
 
 
 def read_table(path_):
@@ -404,14 +417,64 @@ def verdict(row, value, u, positive_up):
     return "agrees" if abs(reported - value) <= 0.5 * last_place(row["reported"]) * factor + u else "differs"
 
 
+def drawn(graphics, image, geometry, points):
+    """The points as the source has them, None where it has not. The long axis and the
+    contour of discs are two graphics in a report and one row of a table."""
+    def as_one(wanted):
+        return next((g.points for g in graphics if image in g.images and close(g.points, wanted)), None)
+    if geometry == "discs" and as_one(points) is None:
+        axis = as_one(points[:2])
+        contour = as_one(points[2:]) or as_one(points[2:] + points[2:3])
+        return axis and contour and axis + contour
+    return as_one(points)
+
+
+def plane_measures(row):
+    """The measures that the placing errors of both planes are given for: their own where
+    the volume was made from two measurements, else that of the volume."""
+    if "from the contours of measurements" not in row["note"]:
+        return [row["measure"]] * 2
+    return [row["measure"].replace("biplane", plane) for plane in ("four-chamber", "two-chamber")]
+
+
+def check_biplane(row, graphics, images, tolerance, placement):
+    """The same for a volume of two planes, each in the calibration of its own image."""
+    parts = []
+    for prefix in ("", "second_"):
+        points = drawn(graphics, row[prefix + "sop_uid"], "discs", points_of(row[prefix + "points"]))
+        if points is None:
+            return "a plane stands in no graphic of its source"
+        points = open_ring("discs", points)
+        scales = [s for s in scales_of(images[row[prefix + "sop_uid"]], points) if lengths(s)]
+        if not scales or all(s.number != int(row[prefix + "region"] or 0) for s in scales):
+            return "no calibration of the header serves, or another one"
+        parts.append((points, scales[0]))
+    (p, sp), (q, sq) = parts
+    # Points of two images are never one, so each plane is moved beside the other.
+    by = [placement.get(m, U_PIXEL) for m in plane_measures(row)]
+    value, u = value_and_u(lambda z: elliptic_discs(sp.scaled(z), sq.scaled(q)), p, by[0])
+    _, v = value_and_u(lambda z: elliptic_discs(sp.scaled(p), sq.scaled(z)), q, by[1])
+    u = math.hypot(u, v)
+    if tolerance:  # both scales off alike: a volume is a length to the third power
+        u = 2 * math.sqrt((u / 2) ** 2 + (3 * value * tolerance / math.sqrt(3)) ** 2)
+    if not math.isclose(float(row["rebuilt"]), value, rel_tol=RELATIVE):
+        return "rebuilt %s, here %r" % (row["rebuilt"], value)
+    if not math.isclose(float(row["uncertainty"]), u, rel_tol=RELATIVE):
+        return "U %s, here %r" % (row["uncertainty"], u)
+    wanted = verdict(row, value, u, False)
+    return "" if row["verdict"] in (wanted, "suspect") else "verdict %s, here %s" % (row["verdict"], wanted)
+
+
 def check(row, sources, images, table, tolerance, placement):
     """What is wrong with a row that was rebuilt, '' where nothing is."""
     points = drawn_of(row)
     graphics = table if row["source"] == "table" else sources[row["source_uid"]]
-    same = [g for g in graphics if row["sop_uid"] in g.images and close(g.points, points)]
-    if not same:
+    if row["geometry"] == "biplane-discs":
+        return check_biplane(row, graphics, images, tolerance, placement)
+    points = drawn(graphics, row["sop_uid"], row["geometry"], points)
+    if points is None:
         return "its points stand in no graphic of its source"
-    points = open_ring(row, same[0].points)
+    points = open_ring(row["geometry"], points)
     image = images[row["sop_uid"]]
     results = []
     if row["geometry"] == "frames":

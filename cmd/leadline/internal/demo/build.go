@@ -95,6 +95,12 @@ func (s *study) buildHeart() {
 		s.tabulate(long, "aortic-root-diameter", "Ao root", true)
 		s.tabulate(ventricle, "lv-internal-diameter-diastole", "LVIDd", true)
 	}
+	if s.ordinal%biplaneEvery == biplaneEvery-2 {
+		s.biplane()
+		if s.ordinal%(2*biplaneEvery) == biplaneEvery-2 {
+			s.tabulateVolumes()
+		}
+	}
 	rate := r.section(leftVentricle)
 	s.alone(rate, code{"8867-4", "LN", "Heart rate"}, unitBeats, fmt.Sprint(ventricle.heartRate))
 	s.alone(rate, code{"80030-0", "LN", "Left ventricular outflow tract VTI"}, unitCM, fmt.Sprintf("%.1f", s.integral(ejection(a.outflowPeak, 0.05, 0.5, 0.35))))

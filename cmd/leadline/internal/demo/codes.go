@@ -6,6 +6,7 @@ var (
 	unitCM     = code{"cm", "UCUM", "centimeter"}
 	unitMM     = code{"mm", "UCUM", "millimeter"}
 	unitCM2    = code{"cm2", "UCUM", "square centimeter"}
+	unitML     = code{"mL", "UCUM", "milliliter"}
 	unitMS     = code{"ms", "UCUM", "millisecond"}
 	unitCMPerS = code{"cm/s", "UCUM", "centimeter per second"}
 	unitMPerS  = code{"m/s", "UCUM", "meter per second"}
@@ -22,6 +23,8 @@ var (
 	modeM       = code{"399155008", "SCT", "M mode"}
 	modePW      = code{"261199008", "SCT", "Doppler Pulsed"}
 	modeCW      = code{"261198000", "SCT", "Doppler Continuous Wave"}
+	method      = code{"370129005", "SCT", "Measurement Method"}
+	discsTwo    = code{"125207", "DCM", "Method of Disks, Biplane"}
 	flow        = code{"260674002", "SCT", "Direction of flow"}
 	regurgitant = code{"397417004", "SCT", "Regurgitant Flow"}
 
@@ -65,6 +68,7 @@ var (
 	viewLongAxis    = view{"PLAX", code{"399139001", "SCT", "Parasternal long axis"}}
 	viewBase        = view{"PSAX base", code{"399239005", "SCT", "Parasternal short axis at the aortic valve level"}}
 	viewFourChamber = view{"A4C", code{"399214001", "SCT", "Apical four chamber"}}
+	viewTwoChamber  = view{"A2C", code{"399232001", "SCT", "Apical two chamber"}}
 	viewFive        = view{name: "A5C"}
 	viewSubcostal   = view{"Subcostal", code{"399310008", "SCT", "Subcostal long axis"}}
 	viewDuct        = view{name: "Ductal"}

@@ -64,6 +64,7 @@ var defectList = []defect{
 	{"burned-in-unknown", head, burnedInUnknown},
 	{"index-mechanical", lung, indexMechanical},
 	{"index-thermal", head, indexThermal},
+	{"biplane-off", heart, biplaneOff},
 }
 
 var defects = func() map[string]defect {

@@ -30,6 +30,7 @@ var (
 	inMS    = func(r region, m mark) float64 { return r.durationMS(m.points) }
 	inCMS   = func(r region, m mark) float64 { return r.velocity(m.points) }
 	inMetre = func(r region, m mark) float64 { return r.velocity(m.points) / 100 }
+	inML    = func(r region, m mark) float64 { return biplaneML(r, m.points, r, m.points) }
 	inCM2   = func(r region, m mark) float64 { return r.areaOf(m) / 100 }
 )
 
@@ -70,6 +71,10 @@ var measures = map[string]measure{
 	"left-atrium-diameter":             {code{"29469-4", "LN", "Left Atrium Antero-posterior Systolic Dimension"}, unitMM, 1, []modifier{{imageMode, mode2D}}, inMM},
 	"aortic-root-diameter":             {code{"18015-8", "LN", "Aortic Root Diameter"}, unitMM, 1, []modifier{{imageMode, mode2D}}, inMM},
 	"lv-outflow-diameter":              {code{"399027007", "SCT", "Cardiovascular Orifice Diameter"}, unitMM, 1, []modifier{site(outflowTract), {imageMode, mode2D}}, inMM},
+	"lv-four-chamber-volume-diastole":  {code{"79999-9", "LN", "Left ventricular end diastolic volume single plane 4C (MOD)"}, unitML, 2, nil, inML},
+	"lv-four-chamber-volume-systole":   {code{"80004-5", "LN", "Left ventricular end systolic volume single plane 4C (MOD)"}, unitML, 2, nil, inML},
+	"lv-two-chamber-volume-diastole":   {code{"79998-1", "LN", "Left ventricular end diastolic volume single plane 2C (MOD)"}, unitML, 2, nil, inML},
+	"lv-two-chamber-volume-systole":    {code{"80003-7", "LN", "Left ventricular end systolic volume single plane 2C (MOD)"}, unitML, 2, nil, inML},
 	"rv-basal-diameter":                {code{"80080-5", "LN", "Right ventricular basal dimension 4C"}, unitMM, 1, nil, inMM},
 	"tapse":                            {code{"77903-3", "LN", "Tricuspid Annular Plane Systolic Excursion (TAPSE)"}, unitMM, 1, []modifier{{imageMode, modeM}}, inMM},
 	"lv-outflow-peak-velocity":         {code{"11726-7", "LN", "Peak Systolic Velocity"}, unitCMPerS, 1, []modifier{site(outflowTract), {imageMode, modePW}}, inCMS},

@@ -44,7 +44,7 @@ var curated = []struct {
 	{lung, 4, nil},
 	{head, 2, []string{"regions-overlap", "unit-one", "clash"}},
 	{lung, 3, []string{"burned-in-only", "trace-empty", "trace-backward", "trace-endless", "trace-in-cm", "trace-elsewhere"}},
-	{heart, 1, []string{"report-partial", "untimed-heart"}},
+	{heart, 1, []string{"report-partial", "untimed-heart", "biplane-off"}},
 	{vessels, 4, []string{"calibration-stripped", "pulses-few", "scale-flag"}},
 	{lung, 4, []string{"pixels-cut", "copy", "header-cut", "frame-time-zero", "lossy-twice", "index-mechanical"}},
 	{head, 0, nil},

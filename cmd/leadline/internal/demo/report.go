@@ -49,6 +49,8 @@ type number struct {
 	geometry ingest.Geometry
 	points   []coord.Point
 	frame    int
+	// also is the second plane of a volume of two, of which only the caliper counts.
+	also *number
 	// image is where the caliper lies.
 	image                *object
 	imageClass, imageUID string

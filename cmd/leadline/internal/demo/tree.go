@@ -147,9 +147,30 @@ func (n *number) write(group *node, byReference bool, places map[string][]int) {
 	for _, m := range n.modifiers {
 		num.coded("HAS CONCEPT MOD", m.name, m.value)
 	}
-	if len(n.points) == 0 {
-		return
+	for plane := n; plane != nil; plane = plane.also {
+		for _, part := range plane.parts() {
+			part.draw(num, byReference, places)
+		}
 	}
+}
+
+// parts are the graphics of a caliper: two for the long axis and the contour of a
+// cavity, else one, or none.
+func (n *number) parts() []*number {
+	switch {
+	case len(n.points) == 0:
+		return nil
+	case n.geometry != ingest.GeometryDiscs:
+		return []*number{n}
+	}
+	axis, contour := *n, *n
+	axis.geometry, axis.points = ingest.GeometryLine, n.points[:2]
+	contour.geometry, contour.points = ingest.GeometryPolygon, n.points[2:]
+	return []*number{&axis, &contour}
+}
+
+// draw makes the SCOORD item of one graphic.
+func (n *number) draw(num *node, byReference bool, places map[string][]int) {
 	purpose := purposePath
 	if n.geometry != ingest.GeometryLine && n.geometry != ingest.GeometryPolyline {
 		purpose = purposeSource

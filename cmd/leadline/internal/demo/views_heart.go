@@ -59,7 +59,7 @@ func fourChamberScene(a anatomy, fifth bool) scene {
 	s := a.scale
 	shapes := []shape{
 		tissue(ellipse(0, 3.3*s, 1.95*s, 2.5*s, 0, 0.02), 0.45),
-		chamber(ellipse(0.68*s, 2.5*s, a.lvDiastole/2*0.85, 1.3*s, -0.1, 0.25), 45),
+		chamber(fourChamberCavity(a).shape(), 45),
 		chamber(ellipse(-0.7*s, 2.55*s, 0.58*s, 1.1*s, 0.12, 0.22), 40),
 		chamber(ellipse(0.65*s, 4.55*s, 0.62*s, 0.55*s, 0, -0.12), 30),
 		chamber(ellipse(-0.72*s, 4.5*s, 0.62*s, 0.58*s, 0, -0.12), 30),
@@ -75,6 +75,7 @@ func fourChamberClip(l lens, a anatomy) *picture {
 	p := picture2D(l, fourChamberScene(a, false), nil)
 	s := a.scale
 	p.line2D("rv-basal-diameter", 1, -1.2*s, 3.2*s, -0.2*s, 3.2*s)
+	p.traceVolumes("four-chamber", l, fourChamberCavity(a))
 	return p
 }
 

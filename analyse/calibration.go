@@ -7,6 +7,10 @@ import "leadline/ingest"
 type Calibration struct {
 	*Result
 	Devices []DeviceResult
+	// TestObject is nil where no test object was named.
+	TestObject *TestObject
+	// Acoustic are the output indices of patients' images by exam, device and month.
+	Acoustic []AcousticRow
 }
 
 // DeviceVerdict is what a device's own pictures say of its scale.

@@ -75,6 +75,15 @@ type Reported struct {
 	Unit  string
 }
 
+// In is the number in a unit, with the standard uncertainty of rounding to its last
+// place (rectangular, JCGM 100:2008 4.3.7); false where its unit is another kind.
+func (r *Reported) In(unit physical.Unit) (physical.Quantity, bool) {
+	c, known := physical.ParseUnit(r.Unit)
+	place, _ := physical.LastPlace(r.Text)
+	q := physical.Quantity{Value: r.Value * c.Factor, StdU: place / 2 / math.Sqrt(3) * c.Factor, Unit: unit}
+	return q, known && c.Unit == unit
+}
+
 // Measurement is one quantity with its caliper, its reported value, or both.
 type Measurement struct {
 	// Number counts the measurements of a study from 1.

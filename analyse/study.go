@@ -36,6 +36,8 @@ type Study struct {
 	Measurements []Measurement
 	Indices      []Index
 	Items        []ItemResult
+	// Acoustic are the output indices above a recommended limit.
+	Acoustic []AcousticExcess
 
 	Timing Timing
 	Totals Totals

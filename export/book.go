@@ -58,7 +58,7 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	tables := []Table{
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
-		w.rates(), w.charts(), w.differences(), w.actions(), w.timing(), w.clocks(),
+		w.rates(), w.charts(result.Month.Charts, false), w.differences(), w.actions(), w.timing(), w.clocks(),
 	}
 	if result.Pictures {
 		tables = append(tables, w.rulers())

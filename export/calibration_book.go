@@ -7,8 +7,9 @@ import (
 )
 
 // NewCalibrationBook prepares a check of devices for writing. Its tables are files,
-// devices, the files to look at, scales, settings, routes, regions, clocks, findings,
-// then the codebook. The check must not change while they are written.
+// devices, the files to look at, scales, settings, routes, targets, charts, acoustic,
+// regions, clocks, findings, then the codebook. The check must not change while they are
+// written.
 func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	if opts.Identity == "" {
 		opts.Identity = deid.Study
@@ -16,7 +17,7 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
 	tables := []Table{
 		w.files(), w.deviceTable(c.Devices), w.lookAtTable(c.Devices), w.scaleTable(c.Devices), w.settingTable(c.Devices), w.routeTable(c.Devices),
-		w.regions(), w.clocks(), w.findings(),
+		w.targets(c.TestObject), w.charts(chartsOf(c), true), w.acoustic(c.Acoustic), w.regions(), w.clocks(), w.findings(),
 	}
 	if c.Pictures {
 		tables = append(tables, w.rulers())
@@ -29,6 +30,14 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 		Method:   calibrationMethod(),
 		writer:   w,
 	}
+}
+
+// chartsOf are the charts of a check of devices: those of the test object.
+func chartsOf(c *analyse.Calibration) []analyse.Chart {
+	if c.TestObject == nil {
+		return nil
+	}
+	return c.TestObject.Charts
 }
 
 // CalibrationTables makes the tables of a check of devices; see Book for what else

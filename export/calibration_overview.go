@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
@@ -9,16 +10,17 @@ import (
 
 // calibrationOverview is what a physicist sees first.
 func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview, version string) []Section {
-	return []Section{
-		w.heading("Check of ultrasound devices", version),
-		w.calibrationGlance(c, o),
-		w.devicesFirst(c),
-		proved(),
-		filesRead(o),
-		lookFirst(o),
-		calibrationCautions(),
-		{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
-	}
+	return slices.Concat(
+		[]Section{w.heading("Check of ultrasound devices", version), w.calibrationGlance(c, o), w.devicesFirst(c)},
+		w.testObject(c.TestObject),
+		[]Section{
+			proved(),
+			filesRead(o),
+			lookFirst(o),
+			calibrationCautions(),
+			{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
+		},
+	)
 }
 
 // deviceMeanings say what a verdict on a device is, for people.

@@ -28,15 +28,15 @@ const (
 
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
-	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
+	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm, "fail": Alarm,
 	"worse": Alarm, "unclear": Muted,
 	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
 	analyse.ActionMisleads.Why(): Alarm, analyse.ActionMissing.Why(): Alarm, analyse.ActionPartial.Why(): Caution,
 	analyse.ActionDoubtful.Why(): Caution, analyse.ActionNotAssessable.Why(): Muted,
 	"misleads": Alarm, "doubtful": Caution, "look": Caution, "not-determinable": Muted,
-	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
+	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "never-tested": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
-	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,
+	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "not-measured": Muted, "none": Muted,
 }
 
 // Level tells how much a cell of the column asks for the reader's eye.
@@ -49,6 +49,8 @@ func (c Column) Level(cell Cell) Level {
 	case c.Signal == AlarmIfAny && cell.Number > 0:
 		return Alarm
 	case c.Signal == CautionIfAny && cell.Number > 0, c.Signal == CautionIfText:
+		return Caution
+	case c.Signal == CautionIfText:
 		return Caution
 	}
 	return Plain

@@ -2,7 +2,6 @@ package export
 
 import (
 	"iter"
-	"strings"
 
 	"leadline/analyse"
 	"leadline/export/deid"
@@ -106,91 +105,4 @@ func ifShown(p *analyse.Proportion, c Cell) Cell {
 		return Cell{}
 	}
 	return c
-}
-
-// chartPoint is a point of a chart; first tells that it is the chart's first.
-type chartPoint struct {
-	chart *analyse.Chart
-	*analyse.ChartPoint
-	first bool
-}
-
-func (w *writer) charts() Table {
-	type row = chartPoint
-	d := definition[row]{
-		name: "charts", title: "Charts",
-		about:   "One row for each point of each control chart, in the order of time; none with identity none.",
-		subject: func(r row) *deid.Subject { return w.aboutUID(r.StudyUID) },
-		columns: []column[row]{
-			{Column: Column{Name: "protocol", Heading: "Protocol", Kind: Text, Width: 24, Place: Front, Meaning: "The protocol whose studies are charted."},
-				cell: func(r row) Cell { return text(r.chart.Protocol) }},
-			{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Width: 17, Place: Front, Meaning: "complete-studies and items-met (by week), study-length and report-delay (study by study)."},
-				cell: func(r row) Cell { return text(r.chart.Subject) }},
-			{Column: Column{Name: "chart", Heading: "Chart", Kind: Text, Width: 14, Place: Front, Meaning: "p (limits follow the denominator), individuals, or moving-range (distance to the study before)."},
-				cell: func(r row) Cell { return text(string(r.chart.Kind)) }},
-			{Column: Column{Name: "point", Heading: "Week or day", Kind: Text, Width: 11, Place: Front, Meaning: "ISO 8601 week, or day of the study."},
-				cell: func(r row) Cell { return text(r.Label) }},
-			{Column: Column{Name: "study_uid", Heading: "Study UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID, Meaning: "Study Instance UID (0020,000D), where the point is one study; of an earlier audit too."},
-				cell: func(r row) Cell { return text(r.StudyUID) }},
-			{Column: Column{Name: "numerator", Heading: "Met", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that meet it, on p-charts."},
-				cell: func(r row) Cell { return r.counted(r.Numerator) }},
-			{Column: Column{Name: "denominator", Heading: "Of", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that could be judged, on p-charts."},
-				cell: func(r row) Cell { return r.counted(r.Denominator) }},
-			{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "What is charted, in unit; absent where it is not known."},
-				cell: func(r row) Cell { return optional(r.Value) }},
-			{Column: Column{Name: "centre", Heading: "Centre", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Centre line: the share, or the mean, of the baseline."},
-				cell: func(r row) Cell { return optional(r.Centre) }},
-			{Column: Column{Name: "lower", Heading: "Lower limit", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Lower three-sigma limit, not below 0. Limits say what a steady process would do, not what is good."},
-				cell: func(r row) Cell { return optional(r.Lower) }},
-			{Column: Column{Name: "upper", Heading: "Upper limit", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Upper three-sigma limit."},
-				cell: func(r row) Cell { return optional(r.Upper) }},
-			{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 6, Place: Front, Meaning: "UCUM code of value, centre, lower and upper."},
-				cell: func(r row) Cell { return text(string(r.chart.Unit)) }},
-			{Column: Column{Name: "baseline", Heading: "Baseline", Kind: Flag, Width: 10, Meaning: "Whether the limits were made from this point, among others: from the points of earlier audits where they are 10 at least, else from all."},
-				cell: func(r row) Cell { return flag(r.Baseline) }},
-			{Column: Column{Name: "signals", Heading: "Signals", Kind: Text, Width: 24, Wrap: true, Place: Front, Signal: CautionIfText, Meaning: signalMeaning()},
-				cell: func(r row) Cell { return text(strings.Join(r.Signals, listSeparator)) }},
-			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 44, Wrap: true, Place: Front, Meaning: "What else is to be known of the point, and on the first point of a chart of the chart, such as why it has no limits."},
-				cell: func(r row) Cell { return text(r.note()) }},
-		},
-	}
-	n := 0
-	if w.inTime() {
-		for i := range w.result.Month.Charts {
-			n += len(w.result.Month.Charts[i].Points)
-		}
-	}
-	return d.table(w.rules, n, func(yield func(row) bool) {
-		if n == 0 {
-			return
-		}
-		for c := range pointers(w.result.Month.Charts) {
-			for i := range c.Points {
-				if !yield(row{c, &c.Points[i], i == 0}) {
-					return
-				}
-			}
-		}
-	})
-}
-
-// chartPlaces are the digits that a sheet shows after the point.
-const chartPlaces = 3
-
-// counted is a count of a p-chart, absent where it is left out.
-func (r chartPoint) counted(n int) Cell {
-	if r.chart.Kind != analyse.ChartP || r.Denominator == 0 && r.Note != "" {
-		return Cell{}
-	}
-	return count(n)
-}
-
-func (r chartPoint) note() string {
-	if !r.first || r.chart.Note == "" {
-		return r.Note
-	}
-	if r.Note == "" {
-		return r.chart.Note
-	}
-	return r.chart.Note + listSeparator + r.Note
 }

@@ -1,6 +1,8 @@
 package ingest
 
 import (
+	"strings"
+
 	"leadline/ingest/presentation"
 	"leadline/ingest/report"
 )
@@ -37,6 +39,15 @@ type Instance struct {
 
 	// Problems are elements that could not be read as the standard wants.
 	Problems []Problem
+}
+
+// Descriptions are the texts that say what was done: of study, procedure and series.
+// They are free text, and may be empty.
+func (i *Instance) Descriptions() []string {
+	return []string{
+		i.Study.Description, i.Study.RequestedProcedure, i.Study.ProcedureCode.Meaning,
+		i.Series.Description, i.Series.ProtocolName, i.Series.PerformedProcedure,
+	}
 }
 
 // Patient is what a file says about the patient. Name, ID and the dates identify
@@ -83,6 +94,12 @@ type Writer struct {
 	// Class is the Implementation Class UID, Version the Implementation Version
 	// Name, Source the Application Entity Title that wrote the file.
 	Class, Version, Source string
+}
+
+// Words are what a person knows the device by: maker, model, station name and serial
+// number.
+func (d *Device) Words() string {
+	return strings.Join([]string{d.Manufacturer, d.Model, d.Station, d.Serial}, " ")
 }
 
 // Image is what an image file says about its picture or clip.

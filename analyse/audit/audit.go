@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/acoustic"
 	"leadline/analyse/actions"
 	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
@@ -43,6 +44,9 @@ type Options struct {
 	// References are the limits that values are held against; nil holds them
 	// against none.
 	References *references.Table
+	// Acoustic are the limits that output indices are held against; nil holds them
+	// against none.
+	Acoustic *acoustic.Limits
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
@@ -95,6 +99,7 @@ func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
 	}
 	s.Indices = indices.Derive(s)
 	opts.References.Apply(s)
+	opts.Acoustic.Apply(s)
 	for _, p := range opts.Protocols {
 		items, applies := completeness.Apply(s, p)
 		if !applies {

@@ -2,6 +2,7 @@ package audit
 
 import (
 	"leadline/analyse"
+	"leadline/analyse/assemble"
 	"leadline/analyse/indices"
 	"leadline/analyse/physical"
 	"leadline/analyse/rebuild"
@@ -11,7 +12,7 @@ import (
 // Explain hands over the measurements of one study of a result with the steps that
 // led to them, see rebuild.Explain. The archive and the options are those of Run.
 func Explain(archive *ingest.Archive, opts Options, s *analyse.Study, each func(*analyse.Measurement, *physical.Work)) {
-	calipers, _ := assignCalipers(opts.Calipers, archive)
+	calipers, _ := assemble.Calipers(opts.Calipers, archive)
 	rebuild.Explain(s, calipers[s.UID], opts.Measures, each)
 }
 

@@ -63,6 +63,8 @@ var All = []analyse.Check{
 	ReportTimeImpossible,
 	StudyDateApart,
 	ZoneMissing,
+	MechanicalIndexAboveLimit,
+	ThermalIndexAboveLimit,
 	MeasurementDiffers,
 	CaliperOutsideImage,
 	CaliperUncalibrated,

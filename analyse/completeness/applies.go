@@ -70,7 +70,7 @@ func otherDevice(s *analyse.Study, words []string) bool {
 		if len(words) == 0 || d == nil {
 			continue
 		}
-		text := strings.Join([]string{d.Manufacturer, d.Model, d.Station, d.Serial}, " ")
+		text := d.Words()
 		if slices.ContainsFunc(words, func(w string) bool { return terms.Contains(text, w) }) {
 			return false
 		}
@@ -119,10 +119,7 @@ func anyCode(wanted []dcm.Code, codes ...dcm.Code) (dcm.Code, bool) {
 // describedBy is the first word that stands in a description of study, series or
 // procedure.
 func describedBy(inst *ingest.Instance, words []string) string {
-	for _, text := range []string{
-		inst.Study.Description, inst.Study.RequestedProcedure, inst.Study.ProcedureCode.Meaning,
-		inst.Series.Description, inst.Series.ProtocolName, inst.Series.PerformedProcedure,
-	} {
+	for _, text := range inst.Descriptions() {
 		for _, w := range words {
 			if text != "" && terms.Contains(text, w) {
 				return w

@@ -165,20 +165,14 @@ func reportedIn(m *analyse.Measurement, in *Input) (term, bool) {
 	if in.Count && m.Reported.Unit == "" {
 		return term{value: m.Reported.Value}, true
 	}
-	c, ok := physical.ParseUnit(m.Reported.Unit)
-	if !ok || c.Unit != in.Unit {
+	q, ok := m.Reported.In(in.Unit)
+	if !ok {
 		return term{}, false
 	}
 	if in.Count {
-		return term{value: m.Reported.Value * c.Factor}, true
+		return term{value: q.Value}, true
 	}
-	place, _ := physical.LastPlace(m.Reported.Text)
-	q := rounded(m.Reported.Value*c.Factor, place*c.Factor, in.Unit)
 	return alone(q.Value, cause{kind: ofMeasurement, number: m.Number}, q.StdU), true
-}
-
-func rounded(value, place float64, unit physical.Unit) physical.Quantity {
-	return physical.Quantity{Value: value, StdU: place / 2 / math.Sqrt(3), Unit: unit}
 }
 
 // kilogram is only used here: no measurement is made in it.
@@ -195,5 +189,5 @@ func weight(study *analyse.Study) (physical.Quantity, string) {
 		return physical.Quantity{}, "the weight in the header cannot be a newborn's in kilograms"
 	}
 	place, _ := physical.LastPlace(strconv.FormatFloat(kg, 'f', -1, 64))
-	return rounded(kg, place, kilogram), ""
+	return physical.Quantity{Value: kg, StdU: place / 2 / math.Sqrt(3), Unit: kilogram}, ""
 }

@@ -14,10 +14,17 @@ import (
 	"leadline/export"
 )
 
-type calibrationOptions struct{ runOptions }
+type calibrationOptions struct {
+	runOptions
+	phantom            string
+	calipers, measures []string
+}
 
 func (o *calibrationOptions) addFlags(f *pflag.FlagSet) {
 	o.runOptions.addFlags(f, "calibration.xlsx")
+	f.StringVar(&o.phantom, "phantom", "", "judge the scans of this test object, a `FILE` in YAML")
+	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table of scans of the test object, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 }
 
 func newCalibrationCommand(to streams) *cobra.Command {
@@ -27,11 +34,13 @@ func newCalibrationCommand(to streams) *cobra.Command {
 		Short: "Check the devices that made the pictures and write a workbook",
 		Long: `Reads every file below the paths, also inside ZIP and tar archives, holds the
 pictures of each device against each other, asks the checks of scale and timing, and
+holds what was measured on a test object (--phantom) against its true distances, and
 writes a workbook with one row for each device. A short summary goes to standard
 output, progress to standard error on a terminal. Pictures are not read, unless
 --pixels asks for their rulers.`,
-		Example: `  leadline calibration lambswool-ward -o devices.xlsx --tables device-tables`,
-		Args:    cobra.MinimumNArgs(1),
+		Example: `  leadline calibration lambswool-ward -o devices.xlsx --tables device-tables
+  leadline calibration lambswool-ward test-scans --phantom gel-block.yaml`,
+		Args: cobra.MinimumNArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runCalibration(cmd.Context(), args, opts, to, progressOn(to.err, opts.quiet))
 		}),
@@ -46,13 +55,18 @@ func runCalibration(ctx context.Context, paths []string, opts calibrationOptions
 	if err := opts.validate(); err != nil {
 		return err
 	}
+	run, err := opts.load(paths)
+	if err != nil {
+		return err
+	}
 	tables := export.CalibrationTables(&analyse.Calibration{Result: &analyse.Result{Pictures: opts.pixels}}, export.Options{})
 	archive, err := opts.read(ctx, paths, tables, to.err, show)
 	if err != nil {
 		return err
 	}
 	show.stage("checking the devices")
-	c, err := calib.Run(ctx, archive, calib.Options{Since: opts.since, Until: opts.until, Inputs: paths, FirstFrame: opts.firstFrame(archive)})
+	run.FirstFrame = opts.firstFrame(archive)
+	c, err := calib.Run(ctx, archive, run)
 	if err != nil {
 		return err
 	}

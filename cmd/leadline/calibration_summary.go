@@ -13,16 +13,18 @@ import (
 // calibrationSummary is what a check of devices prints. Its JSON keys are promised:
 // none is renamed or removed.
 type calibrationSummary struct {
-	Inputs   []string          `json:"inputs"`
-	Files    fileCounts        `json:"files"`
-	Studies  readStudies       `json:"studies"`
-	Devices  deviceCounts      `json:"devices"`
-	Findings findingCounts     `json:"findings"`
-	Workbook string            `json:"workbook"`
-	Tables   string            `json:"tables,omitempty"`
-	Identity deid.Identity     `json:"identity"`
-	Caution  string            `json:"caution"`
-	overview overview.Overview // the same counts in their order, for the text
+	Inputs  []string     `json:"inputs"`
+	Files   fileCounts   `json:"files"`
+	Studies readStudies  `json:"studies"`
+	Devices deviceCounts `json:"devices"`
+	// TestObject is there where a test object was named.
+	TestObject *testObjectCounts `json:"test_object,omitempty"`
+	Findings   findingCounts     `json:"findings"`
+	Workbook   string            `json:"workbook"`
+	Tables     string            `json:"tables,omitempty"`
+	Identity   deid.Identity     `json:"identity"`
+	Caution    string            `json:"caution"`
+	overview   overview.Overview // the same counts in their order, for the text
 }
 
 type readStudies struct {
@@ -65,11 +67,43 @@ func (c deviceCounts) verdicts() string {
 	return strings.Join(parts, ", ")
 }
 
+// testObjectCounts counts the scans of a test object and the devices by verdict.
+type testObjectCounts struct {
+	Name      string                      `json:"name"`
+	Scans     int                         `json:"scans"`
+	ByVerdict map[analyse.TestVerdict]int `json:"devices_by_verdict"`
+}
+
+func testObjectOf(o *analyse.TestObject) *testObjectCounts {
+	if o == nil {
+		return nil
+	}
+	c := &testObjectCounts{Name: o.Name, Scans: o.Scans, ByVerdict: map[analyse.TestVerdict]int{}}
+	for _, v := range analyse.TestVerdicts {
+		c.ByVerdict[v] = 0
+	}
+	for i := range o.Devices {
+		c.ByVerdict[o.Devices[i].Verdict]++
+	}
+	return c
+}
+
+// text names the devices by verdict, in the order of how much a verdict asks for.
+func (c *testObjectCounts) text() string {
+	var said []string
+	for _, v := range analyse.TestVerdicts {
+		if n := c.ByVerdict[v]; n > 0 {
+			said = append(said, fmt.Sprintf("%s %d", v, n))
+		}
+	}
+	return strings.Join(append([]string{fmt.Sprintf("scans of %s; devices:", c.Name)}, said...), " ")
+}
+
 func calibrationSummaryOf(c *analyse.Calibration, o overview.Overview, opts calibrationOptions) calibrationSummary {
 	return calibrationSummary{
 		Inputs: c.Inputs, Files: filesOf(o),
-		Studies:  readStudies{Total: o.Studies, LeftOut: c.LeftOut, Since: c.Since, Until: c.Until, Images: o.Images},
-		Devices:  devicesOf(c),
+		Studies: readStudies{Total: o.Studies, LeftOut: c.LeftOut, Since: c.Since, Until: c.Until, Images: o.Images},
+		Devices: devicesOf(c), TestObject: testObjectOf(c.TestObject),
 		Findings: findingsOf(o),
 		Workbook: opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
 		overview: o,
@@ -83,6 +117,9 @@ func (s calibrationSummary) text() string {
 	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, outcomes(s.overview))
 	fmt.Fprintf(w, "Studies\t%d\t%d pictures%s\n", s.Studies.Total, s.Studies.Images, leftOut(s.Studies.LeftOut))
 	fmt.Fprintf(w, "Devices\t%d\t%s\n", s.Devices.Total, s.Devices.verdicts())
+	if o := s.TestObject; o != nil {
+		fmt.Fprintf(w, "Test object\t%d\t%s\n", o.Scans, o.text())
+	}
 	s.Findings.print(w)
 	printOutputs(w, s.Workbook, s.Tables)
 	w.Flush()

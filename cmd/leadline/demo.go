@@ -19,6 +19,7 @@ import (
 type demoOptions struct {
 	studies      int
 	months       int
+	testObject   bool
 	seed         int64
 	fleet        bool
 	force, quiet bool
@@ -27,6 +28,7 @@ type demoOptions struct {
 func (o *demoOptions) addFlags(f *pflag.FlagSet) {
 	f.IntVar(&o.studies, "studies", 0, "`N` studies; 0 writes the small archive with every planted defect")
 	f.IntVar(&o.months, "months", 1, "spread the studies over `M` months, with a bad week and an improvement that truth-month.csv names; needs --studies")
+	f.BoolVar(&o.testObject, "test-object", false, "write monthly scans of a test object instead, with its file (test-object.yaml)")
 	f.Int64Var(&o.seed, "seed", 0, "another seed `S` gives other people, sizes and pictures; the same gives the same bytes")
 	f.BoolVar(&o.fleet, "fleet", false, "write instead the stills of twelve invented devices over 18 months, for leadline calibration; truth-fleet.csv tells what is wrong with them")
 	f.BoolVar(&o.force, "force", false, "write into a folder that is not empty")
@@ -55,8 +57,14 @@ protocol of its kind. Nobody in it exists.`,
 
 // runDemo writes the archive and says what it is.
 func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) error {
-	if opts.fleet && opts.studies > 0 {
-		return &usageError{"--fleet and --studies: expected one of them"}
+	kinds := 0
+	for _, asked := range []bool{opts.fleet, opts.testObject, opts.studies > 0} {
+		if asked {
+			kinds++
+		}
+	}
+	if kinds > 1 {
+		return &usageError{"--studies, --fleet and --test-object: expected one of them"}
 	}
 	if opts.studies < 0 {
 		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
@@ -81,8 +89,11 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 // is whole. With force, in a folder that is not empty, it writes in place.
 func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary, error) {
 	draw := func(dir string) (demo.Summary, error) {
-		if opts.fleet {
+		switch {
+		case opts.fleet:
 			return demo.WriteFleet(ctx, dir, opts.seed)
+		case opts.testObject:
+			return demo.WriteTestObject(ctx, dir, demo.Options{Seed: opts.seed})
 		}
 		return demo.Write(ctx, dir, demo.Options{Studies: opts.studies, Months: opts.months, Seed: opts.seed})
 	}

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"leadline/analyse/acoustic"
 	"leadline/analyse/audit"
+	"leadline/analyse/calib"
 	"leadline/analyse/measures"
 	"leadline/analyse/references"
 	"leadline/ingest"
@@ -35,9 +37,54 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.References, err = loadReferences(o.references, run.Measures); err != nil {
 		return run, err
 	}
+	if run.Acoustic, err = loadLimits(o.limits); err != nil {
+		return run, err
+	}
 	run.MinCell = o.minCell
 	run.Earlier, err = loadEarlier(o.compare, run.Protocols)
 	return run, err
+}
+
+// load reads the test object and the tables that the flags name.
+func (o *calibrationOptions) load(paths []string) (calib.Options, error) {
+	run := calib.Options{Since: o.since, Until: o.until, Inputs: paths}
+	var err error
+	if run.Measures, err = loadMeasures(o.measures); err != nil {
+		return run, err
+	}
+	if run.TestObject, err = loadTestObject(o.phantom, run.Measures); err != nil {
+		return run, err
+	}
+	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
+		return run, err
+	}
+	run.Acoustic, err = loadLimits(o.limits)
+	return run, err
+}
+
+// loadLimits reads a table of acoustic limits, the built-in one where none is named.
+func loadLimits(name string) (*acoustic.Limits, error) {
+	if name == "" {
+		name = ingest.BuiltinLimits
+	}
+	rows, err := ingest.ReadAcousticLimits(name)
+	if err != nil {
+		return nil, fmt.Errorf("reading a table of acoustic limits: %w", err)
+	}
+	return acoustic.New(rows), nil
+}
+
+// loadTestObject reads a test object and wants its measures to be known lengths; nil
+// where no file is named.
+func loadTestObject(name string, words *measures.Catalogue) (*protocol.TestObject, error) {
+	if name == "" {
+		return nil, nil
+	}
+	o, err := protocol.LoadTestObject(name)
+	if err != nil {
+		return nil, err
+	}
+	return o, calib.CheckTestObject(o, words)
 }
 
 // loadEarlier reads the tables of earlier audits. One that was held against none of

@@ -53,11 +53,11 @@ func readmeProtocols(t *testing.T) []string {
 		t.Fatal(err)
 	}
 	var blocks []string
-	inside := false
+	inside, before := false, false
 	for line := range strings.Lines(string(text)) {
 		code, indented := strings.CutPrefix(line, "    ")
 		switch {
-		case indented && !inside && strings.HasPrefix(code, "language:"):
+		case indented && !before && strings.HasPrefix(code, "language:"):
 			inside = true
 			blocks = append(blocks, code)
 		case indented && inside:
@@ -65,6 +65,7 @@ func readmeProtocols(t *testing.T) []string {
 		default:
 			inside = false
 		}
+		before = indented
 	}
 	return blocks
 }

@@ -18,6 +18,7 @@ import (
 // workbook.
 type runOptions struct {
 	out, tables, cache string
+	limits             string
 	workers            int
 	identity           deid.Identity
 	since, until       time.Time
@@ -32,6 +33,7 @@ func (o *runOptions) addFlags(f *pflag.FlagSet, workbook string) {
 	f.StringVarP(&o.out, "out", "o", workbook, "the workbook, a `FILE`")
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
+	f.StringVar(&o.limits, "limits", "", "hold output indices (MI, TI) against this table, a `FILE` in CSV (default: recommendations for newborns)")
 	f.IntVar(&o.workers, "workers", 0, "`N` files are read at once; 0 means one per processor")
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
 	f.Var((*dateFlag)(&o.since), "since", "only studies of this day and later (YYYY-MM-DD)")

@@ -42,6 +42,9 @@ func auditDemoWith(t *testing.T, dir string, more func(*ingest.Archive, *audit.O
 		}
 		opts.Protocols = append(opts.Protocols, p)
 	}
+	if opts.Acoustic, err = loadLimits(""); err != nil {
+		t.Fatal(err)
+	}
 	if err := more(archive, &opts); err != nil {
 		t.Fatal(err)
 	}

@@ -73,7 +73,7 @@ func (r *Rules) pseudonym(rule Rule, s string) string {
 		return "file-" + r.short("path", s)
 	case Message:
 		return uidPattern.ReplaceAllStringFunc(s, r.uid)
-	case Words, Patient:
+	case Words, Patient, Period:
 		return ""
 	}
 	return s

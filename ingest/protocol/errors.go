@@ -13,7 +13,7 @@ import (
 	"leadline/ingest/terms"
 )
 
-// FileError is one thing wrong with a protocol file. Line and Column count from 1
+// FileError is one thing wrong with a file that this package reads. Line and Column count from 1
 // and are 0 where they are not known. Expected says what should stand there, Found
 // what does, Nearest the valid word that is most like it.
 type FileError struct {
@@ -46,7 +46,9 @@ const maxErrors = 20
 
 // reader collects what is wrong with a file.
 type reader struct {
-	file    string
+	file string
+	// what the file should be, in words: a protocol
+	what    string
 	errs    []error // each a *FileError
 	leftOut bool
 }

@@ -50,7 +50,7 @@ func (r *reader) extended(root *yaml.Node, way lineage) (whole *yaml.Node, paren
 	if at == nil {
 		return root, nil, nil
 	}
-	if r.fieldsOf(root, "a protocol", documentKeys...); len(r.errs) > 0 {
+	if r.fieldsOf(root, aProtocol, documentKeys...); len(r.errs) > 0 {
 		return nil, nil, nil
 	}
 	file, data := r.parentFile(at, way)

@@ -77,17 +77,23 @@ func readFile(name string) ([]byte, error) {
 			Found: "neither", Nearest: terms.Nearest(name, Builtins()),
 		}
 	}
+	return contents(name, info, err, aProtocol)
+}
+
+// contents are the bytes of a regular file, at most one more than it may have; info
+// and err are what os.Stat said of it, what is what it should be.
+func contents(name string, info fs.FileInfo, err error, what string) ([]byte, error) {
 	if err == nil && !info.Mode().IsRegular() {
 		return nil, &FileError{File: name, Expected: "a file", Found: "a folder or a device"}
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("reading a protocol: %w", err)
+		return nil, fmt.Errorf("reading %s: %w", what, err)
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
 	if err != nil {
-		return nil, fmt.Errorf("reading a protocol: %w", err)
+		return nil, fmt.Errorf("reading %s: %w", what, err)
 	}
 	return data, nil
 }

@@ -11,6 +11,9 @@ import (
 // language is the number of the language that this package reads.
 const language = 1
 
+// aProtocol is what errors call the file.
+const aProtocol = "a protocol"
+
 // Keys of the document. ownKeys are those that no protocol takes from the one it
 // extends.
 var (
@@ -28,7 +31,7 @@ func Parse(file string, data []byte) (*Protocol, error) {
 
 // read reads a protocol, and returns also the document it was read from, whole.
 func read(file string, data []byte, way lineage) (*Protocol, *yaml.Node, error) {
-	r := &reader{file: file}
+	r := &reader{file: file, what: aProtocol}
 	p := &Protocol{File: file}
 	root := r.tree(data)
 	if root != nil {
@@ -47,7 +50,7 @@ func read(file string, data []byte, way lineage) (*Protocol, *yaml.Node, error) 
 }
 
 func (r *reader) document(n *yaml.Node, p *Protocol) {
-	f := r.fieldsOf(n, "a protocol", documentKeys...)
+	f := r.fieldsOf(n, aProtocol, documentKeys...)
 	if f == nil {
 		return
 	}
@@ -75,14 +78,18 @@ func (r *reader) document(n *yaml.Node, p *Protocol) {
 
 // head reads the keys of the document that stand for themselves.
 func (f *fields) head(p *Protocol) {
-	f.shape.tell("language", schema{"enum": []any{language, strconv.Itoa(language)}})
-	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != strconv.Itoa(language)) {
-		f.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))
-	}
+	f.language()
 	p.Name = f.id("name")
 	p.Version = f.text("version")
 	p.Title = f.text("title")
 	p.Note = f.remark("note")
+}
+
+func (f *fields) language() {
+	f.shape.tell("language", schema{"enum": []any{language, strconv.Itoa(language)}})
+	if v := f.need("language"); v != nil && (v.Kind != yaml.ScalarNode || v.Value != strconv.Itoa(language)) {
+		f.expect(v, fmt.Sprintf("language %d, the one that this program reads", language))
+	}
 }
 
 // origin is one source with the word that items name it by.

@@ -30,20 +30,7 @@ func TestBadFiles(t *testing.T) {
 			t.Errorf("%s: Parse takes it", file)
 			continue
 		}
-		golden := strings.TrimSuffix(file, ".yaml") + ".txt"
-		got := err.Error() + "\n"
-		if os.Getenv("UPDATE_GOLDEN") != "" {
-			if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got != string(want) {
-			t.Errorf("%s:\ngot  %swant %s", file, got, want)
-		}
+		golden(t, strings.TrimSuffix(file, ".yaml")+".txt", err.Error()+"\n")
 	}
 }
 

@@ -40,7 +40,7 @@ func (r *reader) tree(data []byte) *yaml.Node {
 		r.syntax(err)
 	}
 	if len(doc.Content) != 1 {
-		r.fail(&FileError{Expected: "a protocol", Found: "an empty document"})
+		r.fail(&FileError{Expected: r.what, Found: "an empty document"})
 		return nil
 	}
 	if !r.plain(doc.Content[0], 1) || len(r.errs) > 0 {
@@ -67,7 +67,7 @@ var syntaxLine = regexp.MustCompile(`^yaml: line (\d+): `)
 // kind, the line of the fault or the one before.
 func (r *reader) syntax(err error) {
 	if errors.Is(err, io.EOF) {
-		r.fail(&FileError{Expected: "a protocol", Found: "an empty file"})
+		r.fail(&FileError{Expected: r.what, Found: "an empty file"})
 		return
 	}
 	text, line := err.Error(), 0

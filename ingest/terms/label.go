@@ -72,3 +72,14 @@ func Contains(text, term string) bool {
 	}
 	return strings.Contains(hay, needle)
 }
+
+// Fits tells whether the normal form of a label is that of term. A term that ends in
+// * fits every label that begins with it.
+func Fits(label, term string) bool {
+	stem, open := strings.CutSuffix(term, "*")
+	want, got := Normal(stem), Normal(label)
+	if open {
+		return want != "" && strings.HasPrefix(got, want)
+	}
+	return want != "" && got == want
+}

@@ -75,6 +75,8 @@ var defectList = []defect{
 	{"two-clocks", head, twoClocks},
 	{"clock-set-back", lung, clockSetBack},
 	{"clock-next-year", lung, clockNextYear},
+	{"index-mechanical", lung, indexMechanical},
+	{"index-thermal", head, indexThermal},
 	{"biplane-off", heart, biplaneOff},
 }
 

@@ -52,6 +52,13 @@ func (s *study) header(p patient, sopClass, sopUID, modality string, series int)
 }
 
 func (s *study) identify(d *dataSet, p patient) {
+	if p.birth.IsZero() {
+		d.text(tag.PatientName, p.surname)
+		d.text(tag.PatientID, p.id)
+		d.text(tag.PatientBirthDate)
+		d.text(tag.PatientSex)
+		return
+	}
 	d.text(tag.PatientName, p.name())
 	d.text(tag.PatientID, p.id)
 	d.text(tag.PatientBirthDate, p.birth.Format("20060102"))

@@ -61,6 +61,7 @@ var abouts = map[kind]about{
 	heart:   {"Functional newborn heart study", "HEART", "TTE", "Newborn heart", &pediatricEcho},
 	lung:    {"Lung ultrasound, six zones", "LUNG", "CHEST", "Newborn lung", nil},
 	head:    {"Head ultrasound, newborn", "HEAD", "NEONATAL HEAD", "Newborn head", nil},
+	gel:     {"Test object, monthly", "", "QUALITY", "Test object", nil},
 	vessels: {"Abdominal vessels, Doppler", "ABDOMEN", "VASCULAR", "Newborn abdomen", nil},
 }
 
@@ -112,7 +113,7 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 	o := &object{
 		study: s, pic: p, view: v, mode: mode, frames: 1, burnedIn: "NO",
 		instance: len(s.images) + 1,
-		mi:       0.4 + float64(s.rng.IntN(5))/10, ti: 0.1 + float64(s.rng.IntN(6))/10,
+		mi:       s.mechanicalIndex(), ti: 0.1 + float64(s.rng.IntN(6))/10,
 		depthMM: int(p.regions[0].depthCM()*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
 	}
 	o.made = time.Duration(2+o.instance%3) * time.Second
@@ -132,6 +133,15 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 	}
 	s.images = append(s.images, o)
 	return o
+}
+
+// mechanicalIndex keeps to 0.3 where lung lies in the beam, as BMUS 2009 recommends.
+func (s *study) mechanicalIndex() float64 {
+	step := float64(s.rng.IntN(5))
+	if s.kind == lung || s.kind == heart {
+		return (2 + step) / 20
+	}
+	return (4 + step) / 10
 }
 
 // last is when the last picture was taken.

@@ -26,6 +26,9 @@ type Options struct {
 	// bytes, with one release of Go (its JPEG and deflate writers may change) and on
 	// one kind of processor (pictures are drawn in floating point).
 	Seed int64
+	// Blank leaves the pictures of the test object black, for tests that look at
+	// numbers alone.
+	Blank bool
 }
 
 // Summary counts what was written.

@@ -1,12 +1,9 @@
-package audit
+package assemble
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 
-	"leadline/analyse"
-	"leadline/analyse/checks"
 	"leadline/ingest"
 )
 
@@ -69,37 +66,14 @@ func assign[Row any](rows []Row, archive *ingest.Archive, image func(*Row) (sopU
 	return byStudy, lost
 }
 
-// tables are the rows of the tables that people wrote, by study.
-type tables struct {
-	calipers map[string][]ingest.CaliperRow
-	labels   map[string][]ingest.LabelRow
-}
-
-// tablesOf hands the rows to their studies; lost are findings about the others.
-func tablesOf(opts Options, archive *ingest.Archive) (t tables, lost []analyse.Finding) {
-	var calipers []ingest.CaliperRow
-	var labels []ingest.LabelRow
-	t.calipers, calipers = assignCalipers(opts.Calipers, archive)
-	t.labels, labels = assignLabels(opts.Labels, archive)
-	for _, row := range calipers {
-		lost = append(lost, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
-	}
-	for _, row := range labels {
-		lost = append(lost, checks.Stamp(&checks.LabelImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("labels %s, row %d: the image is not among the files read, or not the only one", row.Table, row.Line)}))
-	}
-	return t, lost
-}
-
-func assignCalipers(rows []ingest.CaliperRow, archive *ingest.Archive) (byStudy map[string][]ingest.CaliperRow, lost []ingest.CaliperRow) {
+// Calipers hands each row of the caliper tables to the study of its image. Rows whose
+// image is not there are returned apart, so that none is lost.
+func Calipers(rows []ingest.CaliperRow, archive *ingest.Archive) (byStudy map[string][]ingest.CaliperRow, lost []ingest.CaliperRow) {
 	return assign(rows, archive, func(r *ingest.CaliperRow) (*string, string) { return &r.SOPUID, r.Path })
 }
 
-// assignLabels finds images only.
-func assignLabels(rows []ingest.LabelRow, archive *ingest.Archive) (byStudy map[string][]ingest.LabelRow, lost []ingest.LabelRow) {
+// Labels does so for the rows of study tables, and finds images only.
+func Labels(rows []ingest.LabelRow, archive *ingest.Archive) (byStudy map[string][]ingest.LabelRow, lost []ingest.LabelRow) {
 	var images ingest.Archive
 	for _, inst := range archive.Instances {
 		if inst.Image != nil && len(rows) > 0 {

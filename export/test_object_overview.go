@@ -1,0 +1,65 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/ingest"
+)
+
+// testObject is what the scans of a test object say of each device; no section where
+// none was named.
+func (w *writer) testObject(o *analyse.TestObject) []Section {
+	if o == nil {
+		return nil
+	}
+	s := Section{
+		Title: "Test object: " + clean(o.Title),
+		Paragraphs: []string{
+			fmt.Sprintf("%s of it were read; they count for devices, and not for patients. Speed of sound: %s.", counted(o.Scans, "scan", "scans"), clean(o.Material)),
+			"The verdict is that of the newest test of each target, and no acceptance test: a physicist decides. Signals of control charts after their baseline are named beside it; a steady device gives some by chance: about one in 370 points of each chart, and one in 20 to 30 where limits were made from eight tests (by simulation).",
+		},
+		Columns: headings("Verdict", "Tests", "Device and what stands out"),
+	}
+	if o.Unassigned > 0 {
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s in these scans belong to no target of the file, and were not used.", counted(o.Unassigned, "length measured", "lengths measured")))
+	}
+	if o.LikePatients > 0 {
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%d of these scans have a birth date or a weight in their header, as studies of patients have: see that the file of the test object does not name too many.", o.LikePatients))
+	}
+	for i := range o.Devices {
+		d := &o.Devices[i]
+		said := filled(strings.TrimSpace(w.device(d.Device)+" "+d.Device.Transducer), standsOut(d))
+		s.Lines = append(s.Lines, line(text(string(d.Verdict)), count(d.Tests), text(strings.Join(said, ": "))).marked(levels[string(d.Verdict)]).to("targets", 0))
+	}
+	return []Section{s}
+}
+
+func standsOut(d *analyse.DeviceTest) string {
+	if d.Tests == 0 {
+		return strings.Join(filled("pictures in the archive, and no scan of the test object", d.Note), "; ")
+	}
+	var said []string
+	if len(d.Failing) > 0 {
+		said = append(said, "failing: "+strings.Join(d.Failing, ", "))
+	}
+	if len(d.Signalled) > 0 {
+		said = append(said, "charts signal: "+strings.Join(d.Signalled, ", "))
+	}
+	if d.Overdue == ingest.Some(true) {
+		said = append(said, "next test overdue")
+	}
+	return strings.Join(append(said, filled(d.Note)...), "; ")
+}
+
+// filled are the texts that are not empty.
+func filled(texts ...string) []string {
+	var out []string
+	for _, t := range texts {
+		if t != "" {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -3,12 +3,14 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"leadline/analyse"
 	"leadline/analyse/audit"
+	"leadline/analyse/ruler"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -67,8 +69,29 @@ func TestTruthOfTable(t *testing.T) {
 
 // TestTruthOfPictures looks at the pictures too, and wants what their rulers add.
 func TestTruthOfPictures(t *testing.T) {
-	holdToTruth(t, auditLooking(t, demoDir, true, true), "truth.csv", "truth-calipers.csv", "truth-pixels.csv")
+	result := auditLooking(t, demoDir, true, true)
+	holdToTruth(t, result, "truth.csv", "truth-calipers.csv", "truth-pixels.csv")
+	planted := map[string]bool{}
+	for _, r := range table(t, demoDir+"/truth-pixels.csv")[1:] {
+		planted[r[1]] = true
+	}
+	status := map[ruler.Status]int{}
+	for _, s := range result.Studies {
+		for _, img := range s.Images {
+			status[img.Ruler.Status]++
+			if ratio, ok := img.Ruler.Ratio.Get(); ok && !planted[img.SOPInstanceUID] && math.Abs(ratio-1) > rulerWithin {
+				t.Errorf("%s: ruler ÷ header %v, drawn as the header says", img.Path, ratio)
+			}
+		}
+	}
+	t.Logf("rulers: %v", status)
+	if status[ruler.Read] < 150 {
+		t.Error("fewer than 150 rulers of the demo are read")
+	}
 }
+
+// rulerWithin is how near a ratio that is reported must come to the truth (issue 6).
+const rulerWithin = 0.005
 
 func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {
 	t.Helper()

@@ -61,6 +61,8 @@ var All = []analyse.Check{
 	CaliperAmbiguous,
 	CaliperDegenerate,
 	ImageNotFound,
+	LabelImageNotFound,
+	LabelContradicts,
 	UnitDoesNotFit,
 	ValueMissing,
 	ZeroUnknown,

@@ -21,35 +21,44 @@ const demoDir = "../../testdata/demo"
 // and with its caliper table where asked.
 func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	t.Helper()
-	return auditLooking(t, dir, withTable, false)
+	return auditDemoWith(t, dir, func(o *audit.Options) (err error) {
+		if withTable {
+			o.Calipers, err = ingest.ReadCalipers(dir + "/calipers.csv")
+		}
+		return err
+	})
 }
 
-// auditLooking looks at the pictures too where asked.
-func auditLooking(t *testing.T, dir string, withTable, withPictures bool) *analyse.Result {
+// auditDemoWith gives the audit what tables are to be given.
+func auditDemoWith(t *testing.T, dir string, tables func(*audit.Options) error) *analyse.Result {
 	t.Helper()
-	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{Pictures: withPictures})
+	return auditArchive(t, loadDemo(t, dir, false), tables)
+}
+
+// loadDemo reads the archive, and where asked keeps how its pictures are opened.
+func loadDemo(t *testing.T, dir string, pictures bool) *ingest.Archive {
+	t.Helper()
+	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{Pictures: pictures})
 	if err != nil {
 		t.Fatal(err)
 	}
-	var calipers []ingest.CaliperRow
-	if withTable {
-		if calipers, err = ingest.ReadCalipers(dir + "/calipers.csv"); err != nil {
-			t.Fatal(err)
-		}
-	}
-	var protocols []*protocol.Protocol
+	return archive
+}
+
+func auditArchive(t *testing.T, archive *ingest.Archive, tables func(*audit.Options) error) *analyse.Result {
+	t.Helper()
+	opts := audit.Options{}
 	for _, name := range protocol.Defaults() {
 		p, err := protocol.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		protocols = append(protocols, p)
+		opts.Protocols = append(opts.Protocols, p)
 	}
-	run := audit.Options{Protocols: protocols, Calipers: calipers}
-	if withPictures {
-		run.FirstFrame = archive.FirstFrame
+	if err := tables(&opts); err != nil {
+		t.Fatal(err)
 	}
-	result, err := audit.Run(context.Background(), archive, run)
+	result, err := audit.Run(context.Background(), archive, opts)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +78,12 @@ func TestTruthOfTable(t *testing.T) {
 
 // TestTruthOfPictures looks at the pictures too, and wants what their rulers add.
 func TestTruthOfPictures(t *testing.T) {
-	result := auditLooking(t, demoDir, true, true)
+	archive := loadDemo(t, demoDir, true)
+	result := auditArchive(t, archive, func(o *audit.Options) (err error) {
+		o.FirstFrame = archive.FirstFrame
+		o.Calipers, err = ingest.ReadCalipers(demoDir + "/calipers.csv")
+		return err
+	})
 	holdToTruth(t, result, "truth.csv", "truth-calipers.csv", "truth-pixels.csv")
 	planted := map[string]bool{}
 	for _, r := range table(t, demoDir+"/truth-pixels.csv")[1:] {

@@ -70,32 +70,24 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// table is where a row of the truth stands.
-func (t truthRow) table() string {
-	switch t.path {
-	case caliperTable:
-		return caliperTruth
-	case inPicture:
-		return pictureTruth
-	}
-	return truthTable
-}
-
-// truthCSV writes what must be found that stands in one of the tables of truth.
-func truthCSV(studies []*study, table string) ([]byte, error) {
-	rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
-	for _, s := range studies {
-		for _, t := range s.truth {
-			if t.table() != table {
-				continue
+// truthCSV writes what must be found of the files, or in addition of a table.
+func truthCSV(table string) func([]*study) ([]byte, error) {
+	return func(studies []*study) ([]byte, error) {
+		rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
+		for _, s := range studies {
+			for _, t := range s.truth {
+				ofTable := ""
+				if t.path == caliperTable || t.path == labelTable || t.path == inPicture {
+					ofTable = t.path
+				}
+				if ofTable == table {
+					t.path = strings.TrimSuffix(t.path, inPicture) // it is no path of a file
+					rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
+				}
 			}
-			if table == pictureTruth {
-				t.path = ""
-			}
-			rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 		}
+		return csvBytes(rows)
 	}
-	return csvBytes(rows)
 }
 
 func csvBytes(rows [][]string) ([]byte, error) {

@@ -37,6 +37,7 @@ type Study struct {
 	Indices      []Index
 	Items        []ItemResult
 
+	Timing Timing
 	Totals Totals
 }
 
@@ -241,6 +242,10 @@ type Result struct {
 	Agreement []Statistic
 	// Month is what all studies together say of protocols, week by week.
 	Month Month
+	// Clocks say over all studies how well the clocks of each device are set.
+	Clocks []DeviceClock
+	// Actions are what to do about the findings, the first first.
+	Actions []Action
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

@@ -10,8 +10,10 @@ import (
 	"leadline/analyse"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
+	"leadline/analyse/clocks"
 	"leadline/analyse/devices"
 	"leadline/analyse/pictures"
+	"leadline/analyse/timing"
 	"leadline/ingest"
 )
 
@@ -34,6 +36,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 		if opts.FirstFrame != nil {
 			pictures.Read(s, opts.FirstFrame)
 		}
+		s.Timing = timing.Of(s)
 		findings := checks.RunOfDevice(s)
 		s.Totals.CountFindings(findings)
 		return findings
@@ -44,5 +47,6 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	c.Findings = append(findings, checks.OfArchive(c.Studies)...)
 	checks.Sort(c.Findings)
 	c.Devices = devices.Of(c.Studies, c.Findings)
+	c.Clocks = clocks.Of(c.Studies)
 	return c, nil
 }

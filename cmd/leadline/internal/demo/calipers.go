@@ -70,20 +70,29 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// truthCSV writes what must be found of the files, or in addition of a table.
+// table is what must be read too so that the row is found; empty where the files do.
+func (t truthRow) table() string {
+	switch t.path {
+	case caliperTable, labelTable, inPicture:
+		return t.path
+	}
+	return ""
+}
+
+// truthCSV writes what must be found of the files, or in addition of a table or of
+// the pictures: the rows whose path is that name.
 func truthCSV(table string) func([]*study) ([]byte, error) {
 	return func(studies []*study) ([]byte, error) {
 		rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
 		for _, s := range studies {
 			for _, t := range s.truth {
-				ofTable := ""
-				if t.path == caliperTable || t.path == labelTable || t.path == inPicture {
-					ofTable = t.path
+				if t.table() != table {
+					continue
 				}
-				if ofTable == table {
-					t.path = strings.TrimSuffix(t.path, inPicture) // it is no path of a file
-					rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
+				if table == inPicture {
+					t.path = ""
 				}
+				rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 			}
 		}
 		return csvBytes(rows)

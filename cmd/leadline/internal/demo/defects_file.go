@@ -52,6 +52,6 @@ func clash(s *study) {
 func headerCut(s *study) {
 	s.copies = append(s.copies, copyOf{
 		of: s.images[0], path: "zz-recovered/US0003.dcm", finding: "file-unreadable", what: "the file ends in the middle of its header",
-		change: func(o *object) { o.uid = sentAgain(o) }, keep: 700,
+		change: func(o *object) { o.uid = sentAgain(o) }, keep: 730,
 	})
 }

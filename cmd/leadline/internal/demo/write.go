@@ -95,8 +95,9 @@ func archiveOnce(studies []*study) {
 
 func writeTables(dir string, o Options, studies []*study, total *Summary) error {
 	tables := map[string]func([]*study) ([]byte, error){
-		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable), pictureTruth: truthCSV(inPicture),
-		itemsTable: itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
+		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable),
+		pictureTruth: truthCSV(inPicture),
+		itemsTable:   itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
 	}
 	for name, of := range tables {
 		content, err := of(studies)

@@ -3,14 +3,12 @@ package main
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"leadline/analyse"
 	"leadline/analyse/audit"
-	"leadline/analyse/ruler"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -36,11 +34,6 @@ func auditDemoWith(t *testing.T, dir string, more func(*ingest.Archive, *audit.O
 	if err != nil {
 		t.Fatal(err)
 	}
-	return archive
-}
-
-func auditArchive(t *testing.T, archive *ingest.Archive, tables func(*audit.Options) error) *analyse.Result {
-	t.Helper()
 	opts := audit.Options{}
 	for _, name := range protocol.Defaults() {
 		p, err := protocol.Load(name)
@@ -78,9 +71,6 @@ func TestTruthOfPictures(t *testing.T) {
 	})
 	holdToTruth(t, result, "truth.csv", "truth-pixels.csv")
 }
-
-// rulerWithin is how near a ratio that is reported must come to the truth (issue 6).
-const rulerWithin = 0.005
 
 func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {
 	t.Helper()

@@ -27,7 +27,9 @@ const (
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm, "fail": Alarm,
-	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "cannot-be-told": Caution, "never-tested": Caution, "region (suspect)": Caution,
+	"worse": Alarm, "unclear": Muted,
+	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
+	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "never-tested": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "not-measured": Muted, "none": Muted,
 }
@@ -41,9 +43,7 @@ func (c Column) Level(cell Cell) Level {
 		return levels[cell.Text]
 	case c.Signal == AlarmIfAny && cell.Number > 0:
 		return Alarm
-	case c.Signal == CautionIfAny && cell.Number > 0:
-		return Caution
-	case c.Signal == CautionIfText:
+	case c.Signal == CautionIfAny && cell.Number > 0, c.Signal == CautionIfText:
 		return Caution
 	}
 	return Plain

@@ -13,9 +13,9 @@ type chartRow struct {
 	point *analyse.ChartPoint
 }
 
-// charts is the table of control charts, one row for each point; a chart without
+// testCharts is the table of control charts, one row for each point; a chart without
 // points has none.
-func (w *writer) charts(charts []analyse.Chart) Table {
+func (w *writer) testCharts(charts []analyse.Chart) Table {
 	d := definition[chartRow]{
 		name: "charts", title: "Control charts",
 		about:   "One row for each point of each control chart, in the order of time, with the limits it is held against.",
@@ -96,6 +96,3 @@ func chartValues() []column[chartRow] {
 			cell: func(r chartRow) Cell { return text(strings.Join(filled(r.point.Note, r.chart.Note), "; ")) }},
 	}
 }
-
-// chartPlaces are the digits shown after the point.
-const chartPlaces = 2

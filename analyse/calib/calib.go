@@ -48,13 +48,13 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	}
 	c.Findings = slices.Concat(findings, checks.OfArchive(c.Studies), checks.CaliperImagesNotFound(lost))
 	checks.Sort(c.Findings)
-	c.Devices = devices.Of(c.Studies)
 	if opts.TestObject != nil {
 		c.TestObject = testobject.Judge(c.Studies, opts.TestObject)
 	}
 	if opts.Acoustic != nil {
 		c.Acoustic = opts.Acoustic.Rows(slices.DeleteFunc(slices.Clone(c.Studies), opts.isScan))
 	}
+	c.Devices = devices.Of(c.Studies, c.Findings)
 	return c, nil
 }
 

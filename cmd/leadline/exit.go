@@ -22,7 +22,7 @@ const (
 var statusText = map[int]string{
 	exitDone:        "done",
 	exitFindings:    "done, and there are findings at or above --fail-on",
-	exitUsage:       "wrong usage, or a broken protocol, test object, caliper, reference, measures or limits file",
+	exitUsage:       "wrong usage, or a broken protocol, test object, caliper, study, reference, measures or limits file",
 	exitNothing:     "nothing could be read or written, or output exists (see --force)",
 	exitInterrupted: "interrupted; no half file is left",
 }

@@ -2,12 +2,14 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"sort"
 
 	"github.com/xuri/excelize/v2"
 
 	"leadline/analyse"
 	"leadline/export"
+	"leadline/ingest"
 )
 
 // What is drawn for a meeting: charts that a group looks through in one sitting, and
@@ -201,11 +203,25 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		YAxis:        excelize.ChartAxis{Font: axis},
 	}
 	if c.Kind == analyse.ChartP {
-		zero, one := 0.0, 1.0
-		drawing.YAxis.Minimum, drawing.YAxis.Maximum = &zero, &one
+		least, most := lowest(c.Points[len(c.Points)-points:]), 1.0
+		drawing.YAxis.Minimum, drawing.YAxis.Maximum = &least, &most
 		drawing.YAxis.NumFmt = excelize.ChartNumFmt{CustomNumFmt: "0%"}
 	}
 	return drawing
+}
+
+// lowest is the tenth at or below everything that a chart of shares shows: shares
+// between 95 and 100 % could not be told apart on an axis from 0.
+func lowest(points []analyse.ChartPoint) float64 {
+	least := 0.9
+	for i := range points {
+		for _, v := range []ingest.Optional[float64]{points[i].Value, points[i].Lower} {
+			if v.Set {
+				least = min(least, math.Floor(10*v.Value)/10)
+			}
+		}
+	}
+	return least
 }
 
 // chartTitle says what a chart shows, of what, in which unit, and where limits lack why.

@@ -136,6 +136,9 @@ type View struct {
 	ViewsInStage, StagesTotal Optional[int64]
 	Code, StageCode           Code
 	Modifiers                 []Code
+	// OverlayLabel and OverlayDescription are those of the first overlay plane (PS3.3
+	// C.9.2, group 6000): free text.
+	OverlayLabel, OverlayDescription string
 }
 
 // Lossy is the history of lossy compression; Compressed is 00, 01 or empty.

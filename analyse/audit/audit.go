@@ -21,6 +21,7 @@ import (
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
 	"leadline/analyse/timing"
+	"leadline/analyse/views"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -32,6 +33,8 @@ type Options struct {
 	// to no study is then a finding.
 	ProtocolsNamed bool
 	Calipers       []ingest.CaliperRow
+	// Labels say what images show, where their headers do not.
+	Labels []ingest.LabelRow
 	// Measures are those that codes and labels lead to; nil are those that come with
 	// the program.
 	Measures *measures.Catalogue
@@ -49,8 +52,8 @@ type Options struct {
 // in whatever order files were read. Errors are the context's only.
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
-	calipers, lost := assignCalipers(opts.Calipers, archive)
-	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+	tables, lost := tablesOf(opts, archive)
+	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, tables) })
 	if err != nil {
 		return nil, err
 	}
@@ -58,14 +61,16 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	result.Clocks = clocks.Of(result.Studies)
-	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
+	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
 	result.Actions = actions.Of(result, checks.All)
 	return result, nil
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
+func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
 	s.Timing = timing.Of(s)
+	views.Settle(s, tables.labels[s.UID])
+	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
@@ -104,18 +109,13 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 	return uses
 }
 
-// collect adds the findings of the archive, to which those of its media directories
-// and of the protocols belong, to those of the studies and sorts them: the most
+// collect adds the findings of the archive, to which those of its media directories,
+// of the protocols and of tables belong, to those of the studies and sorts them: the most
 // severe first, then by id, study, image and message.
-func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
+func collect(result *analyse.Result, ofArchive []analyse.Finding) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
 	result.Findings = append(result.Findings, checks.OfArchive(result.Studies)...)
-	for _, row := range lost {
-		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
-	}
 	checks.Sort(result.Findings)
 }
 

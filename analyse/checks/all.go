@@ -67,6 +67,8 @@ var All = []analyse.Check{
 	CaliperAmbiguous,
 	CaliperDegenerate,
 	ImageNotFound,
+	LabelImageNotFound,
+	LabelContradicts,
 	UnitDoesNotFit,
 	ValueMissing,
 	ZeroUnknown,

@@ -35,9 +35,10 @@ func newDemoCommand(to streams) *cobra.Command {
 		Use:   "demo DIR",
 		Short: "Write the invented demo archive",
 		Long: `Writes an invented month of an invented hospital: heart, lung, head and vessel
-studies of several devices, with structured reports, a presentation state, a
-caliper table (calipers.csv) and planted defects, each listed in truth.csv. Nobody
-in it exists.`,
+studies of several devices, with structured reports, presentation states, a caliper
+table (calipers.csv), a study table (labels.csv) and planted defects, each listed in
+truth.csv; truth-items.csv tells how every study stands against every item of the
+protocol of its kind. Nobody in it exists.`,
 		Example: `  leadline demo lambswool-ward --studies 40 --seed 7`,
 		Args:    cobra.ExactArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {

@@ -27,16 +27,28 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
 		return run, err
 	}
+	if run.Labels, err = loadLabels(o.labels); err != nil {
+		return run, err
+	}
 	run.References, err = loadReferences(o.references, run.Measures)
 	return run, err
 }
 
 func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
-	var all []ingest.CaliperRow
+	return loadRows(files, "caliper table", ingest.ReadCalipers)
+}
+
+func loadLabels(files []string) ([]ingest.LabelRow, error) {
+	return loadRows(files, "study table", ingest.ReadLabels)
+}
+
+// loadRows joins the rows of several tables of a kind.
+func loadRows[Row any](files []string, kind string, read func(string) ([]Row, error)) ([]Row, error) {
+	var all []Row
 	for _, file := range files {
-		rows, err := ingest.ReadCalipers(file)
+		rows, err := read(file)
 		if err != nil {
-			return nil, fmt.Errorf("reading a caliper table: %w", err)
+			return nil, fmt.Errorf("reading a %s: %w", kind, err)
 		}
 		all = append(all, rows...)
 	}
@@ -44,13 +56,9 @@ func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
 }
 
 func loadMeasures(files []string) (*measures.Catalogue, error) {
-	var all []ingest.MeasureRow
-	for _, file := range files {
-		rows, err := ingest.ReadMeasures(file)
-		if err != nil {
-			return nil, fmt.Errorf("reading a table of measures: %w", err)
-		}
-		all = append(all, rows...)
+	all, err := loadRows(files, "table of measures", ingest.ReadMeasures)
+	if err != nil {
+		return nil, err
 	}
 	words, err := measures.Builtin().Extended(all)
 	if err != nil {
@@ -63,13 +71,9 @@ func loadReferences(names []string, words *measures.Catalogue) (*references.Tabl
 	if len(names) == 0 {
 		names = []string{ingest.BuiltinReferences}
 	}
-	var all []ingest.ReferenceRow
-	for _, name := range names {
-		rows, err := ingest.ReadReferences(name)
-		if err != nil {
-			return nil, fmt.Errorf("reading a reference table: %w", err)
-		}
-		all = append(all, rows...)
+	all, err := loadRows(names, "reference table", ingest.ReadReferences)
+	if err != nil {
+		return nil, err
 	}
 	table, err := audit.References(all, words)
 	if err != nil {

@@ -39,6 +39,8 @@ var designHeaders = map[string]string{
 var addedColumns = map[string]string{
 	"measurements": "reference,mode,second_sop_uid,second_frame,second_points,second_region",
 	"agreement":    "mode,note",
+	"images":       "view_source",
+	"completeness": "severity",
 }
 
 // sheetOf names the sheet that shows a table.

@@ -243,6 +243,8 @@ const (
 	CompoundGraphicUnits                Tag = 0x00700282
 	CompoundGraphicType                 Tag = 0x00700294
 	GraphicGroupID                      Tag = 0x00700295
+	OverlayDescription                  Tag = 0x60000022
+	OverlayLabel                        Tag = 0x60001500
 )
 
 // wanted maps each element that is read to its value representation.
@@ -486,6 +488,8 @@ var wanted = map[Tag]VR{
 	CompoundGraphicUnits:                vrCS,
 	CompoundGraphicType:                 vrCS,
 	GraphicGroupID:                      vrUL,
+	OverlayDescription:                  vrLO,
+	OverlayLabel:                        vrLO,
 }
 
 var (

@@ -70,8 +70,16 @@ var defectList = []defect{
 	{"two-clocks", head, twoClocks},
 	{"clock-set-back", lung, clockSetBack},
 	{"clock-next-year", lung, clockNextYear},
+	{"views-unsaid", vessels, viewsUnsaid},
+	{"label-slip", head, labelSlip},
+	{"view-in-report", heart, viewInReport},
+	{"view-in-annotation", head, viewInAnnotation},
 	{"biplane-off", heart, biplaneOff},
 }
+
+// DefectKinds is how many kinds of defect an archive goes through. With three times
+// as many studies each comes up once.
+func DefectKinds() int { return len(defectList) }
 
 var defects = func() map[string]defect {
 	byName := map[string]defect{}

@@ -33,6 +33,12 @@ type study struct {
 	split bool
 
 	truth []truthRow
+	// items are how the study stands against the protocol of its kind.
+	protocol string
+	items    []standing
+	// labels are rows of the study table, labelCells what is written of them.
+	labels     []labelRow
+	labelCells [][]string
 }
 
 // kind is what a study is of.

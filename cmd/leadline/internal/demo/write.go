@@ -29,13 +29,14 @@ type Options struct {
 type Summary struct {
 	Studies, Files int
 	Bytes          int64
-	// Planted are the rows of truth.csv and truth-calipers.csv.
+	// Planted are the rows of truth.csv, truth-calipers.csv and truth-labels.csv.
 	Planted int
 }
 
-// Write draws the archive below dir, which it makes. truth.csv, calipers.csv and
-// truth-calipers.csv stand in dir beside the folders of the studies. Paths in truth.csv are relative to
-// dir, with forward slashes.
+// Write draws the archive below dir, which it makes. The caliper table, the study
+// table and the tables of what an audit must find (truth*.csv) stand in dir beside
+// the folders of the studies. Paths in them are relative to dir, with forward
+// slashes.
 func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 	list := plans(o)
 	studies := make([]*study, len(list))
@@ -68,7 +69,11 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 
 // bare keeps what the tables need and lets the pictures go.
 func (s *study) bare() *study {
-	return &study{truth: s.truth, calipers: s.calipers}
+	kept := &study{uid: s.uid, truth: s.truth, calipers: s.calipers, protocol: s.protocol, items: s.items}
+	for _, r := range s.labels {
+		kept.labelCells = append(kept.labelCells, r.cells())
+	}
+	return kept
 }
 
 // archiveOnce drops what a study plants into the archive as a whole and an earlier
@@ -85,20 +90,20 @@ func archiveOnce(studies []*study) {
 }
 
 func writeTables(dir string, studies []*study, total *Summary) error {
-	truth, err := truthCSV(studies, false)
-	if err != nil {
-		return err
+	tables := map[string]func([]*study) ([]byte, error){
+		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable),
+		itemsTable: itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
 	}
-	ofTable, err := truthCSV(studies, true)
-	if err != nil {
-		return err
-	}
-	calipers, err := caliperCSV(studies)
-	if err != nil {
-		return err
+	for name, of := range tables {
+		content, err := of(studies)
+		if err != nil {
+			return err
+		}
+		if err := writeFile(dir, name, content, total); err != nil {
+			return err
+		}
 	}
 	strangers := map[string][]byte{
-		truthTable: truth, caliperTable: calipers, caliperTruth: ofTable,
 		"exports/README.txt":         []byte("Exports of the hand-held devices, one folder a ward. Not a DICOM file.\n"),
 		"zz-recovered/US0004.dcm":    emptyZip,
 		"media/ward-a/INVENTORY.TXT": []byte("IM0001 and following: see the sequence in the headers.\n"),

@@ -61,6 +61,7 @@ var accepts = map[analyse.QuantityKind][]analyse.QuantityKind{
 	analyse.Velocity:           {analyse.Velocity, analyse.VelocityDifference},
 	analyse.VelocityDifference: {analyse.VelocityDifference, analyse.Velocity},
 	analyse.Slope:              {analyse.Slope},
+	analyse.Rate:               {analyse.Rate},
 	analyse.Acceleration:       {analyse.Acceleration},
 	analyse.Volume:             {analyse.Volume},
 

@@ -58,6 +58,9 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	{"rate of six beats", "mmode", "line|100,350 160,380|1200|/min|HR", "rate 200 /min differs", "taken as one cycle"},
 	{"rate without duration", "mmode", "line|100,350 100,380|140|/min|HR", "rate not-rebuilt caliper-degenerate", "coincide"},
 	{"rate on a picture", "mmode", "line|100,50 160,80|140|/min|HR", "rate not-rebuilt unit-does-not-fit", "no such quantity"},
+	// A score of the pictures, with a point where it was read.
+	{"score", "mmode", "point|100,50|2|1|lung score left lateral", "ratio not-rebuilt", "only marks the place"},
+	{"score without unit", "mmode", "point|100,50|2||lung score left lateral", "ratio not-rebuilt unit-does-not-fit", ""},
 	// Row 350 is 50 below the face at the centre of row 300: 49.5 rows·0.2 mm.
 	{"depth at a point", "mmode", "point|100,350|||", "depth 9.9 mm rebuilt-only", ""},
 	{"distance in a strip by two axes is none", "mmode", "polyline|100,350 160,380 200,400|5|mm|", "not-rebuilt unit-does-not-fit", "x axis is in s"},

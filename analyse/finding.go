@@ -45,6 +45,9 @@ type Check struct {
 	// what the reader does next.
 	Doc, Advice string
 	Severity    Severity
+	// Graded tells that protocols may grade it: a finding that bears a severity of
+	// its own keeps it.
+	Graded bool
 	// OfDevice tells that the finding speaks of what a device or an export writes
 	// into files (scale, timing, history): a check of devices asks these only.
 	OfDevice bool

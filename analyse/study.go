@@ -95,8 +95,22 @@ type Picture struct {
 	// Modes are 2d, m-mode, cw, pw, colour, power, tissue …; from Image Type
 	// value 4 and the regions.
 	Modes []string
-	// View is the view in words: view code meaning, else view name.
+	// View is the view in words: view code meaning, else view name; the id of the
+	// view where labels, an annotation or a report told it.
 	View string
+	// ViewID is the view in the vocabulary of protocols, ViewSide the side that its
+	// words tell; both empty where none is known.
+	ViewID, ViewSide string
+	// ViewSource is where View was learned, empty where it is.
+	ViewSource ViewSource
+	// ViewFrom and ModesFrom name the place of what the header does not say: "labels
+	// ours.csv, row 3". Empty where it was the header.
+	ViewFrom, ModesFrom string
+	// LabelConflict says in words where a label contradicts the header or another
+	// label.
+	LabelConflict string
+	// LabelNote is free text of the labels; it may name a patient.
+	LabelNote string
 	// FrameRateHz and DurationS are those of a clip; stills have neither.
 	FrameRateHz ingest.Optional[float64]
 	DurationS   ingest.Optional[float64]
@@ -107,6 +121,42 @@ type Picture struct {
 	ThermalIndex     ingest.Optional[float64]
 	ThermalIndexKind string
 	Regions          []Region
+}
+
+// ViewSource is where the view of an image was learned.
+type ViewSource string
+
+// The sources of views in images.csv.
+const (
+	ViewOfHeader     ViewSource = "header"
+	ViewOfLabel      ViewSource = "label"
+	ViewOfAnnotation ViewSource = "annotation"
+	ViewOfReport     ViewSource = "report"
+)
+
+// Side is the side that the image shows, left or right, empty where none is told:
+// what a label says, else Image Laterality, else the laterality of the series, else
+// what the words for the view say.
+func (i *Image) Side() string {
+	if i.ViewSource == ViewOfLabel && i.ViewSide != "" {
+		return i.ViewSide
+	}
+	switch i.Laterality() {
+	case "L":
+		return "left"
+	case "R":
+		return "right"
+	}
+	return i.ViewSide
+}
+
+// Laterality is Image Laterality, else the Laterality of the series, as the file
+// writes it.
+func (i *Image) Laterality() string {
+	if l := i.Instance.Image.ImageLaterality; l != "" || i.Series == nil {
+		return l
+	}
+	return i.Series.Laterality
 }
 
 // Region is what is said about one region of an image; units in words (cm, s,
@@ -158,6 +208,8 @@ type ItemResult struct {
 	Kind     string
 	Title    string
 	Required bool
+	// Severity is that of a finding that the item falls short.
+	Severity Severity
 	Status   ItemStatus
 	// Found and Needed count; Evidence names images (instance numbers) or
 	// measurements; Note says what fell short or could not be judged.
@@ -183,6 +235,8 @@ type Result struct {
 	Protocols []ProtocolUse
 	// Agreement says over all studies how well values agree.
 	Agreement []Statistic
+	// Month is what all studies together say of protocols, week by week.
+	Month Month
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

@@ -1,6 +1,8 @@
 package export
 
 import (
+	"sync"
+
 	"leadline/analyse"
 	"leadline/analyse/overview"
 	"leadline/export/deid"
@@ -26,12 +28,21 @@ type Book struct {
 	// Title is the title of the document.
 	Title string
 	// Tables of an audit are in the order of the design: files, studies, images,
-	// measurements, indices, completeness, regions, findings, then agreement and the
-	// codebook.
+	// measurements, indices, completeness, regions, findings, then agreement, rates,
+	// charts, differences and the codebook.
 	Tables []Table
 	// Overview is what a reader sees first, Method how it was computed.
 	Overview, Method []Section
-	writer           *writer
+	// Meeting is what a group looks at together, nil where there is nothing.
+	Meeting *Meeting
+	writer  *writer
+}
+
+// Meeting is a sheet of charts with what they say in a few sentences.
+type Meeting struct {
+	Title  string
+	Lines  []string
+	Charts []analyse.Chart
 }
 
 // Tables makes the tables of a result; see Book for what else there is.
@@ -47,10 +58,12 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	tables := []Table{
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
+		w.rates(), w.charts(), w.differences(),
 	}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline audit",
+		Meeting:  w.meeting(),
 		Tables:   append(tables, codebook(w.rules, tables)),
 		Overview: w.overview(overview.Of(result), opts.Version),
 		Method:   method(),
@@ -65,6 +78,7 @@ type writer struct {
 	rows    []*studyRow
 	byUID   map[string]*studyRow
 	devices map[*ingest.Device]string
+	naming  sync.Mutex
 }
 
 // studyRow is a study with its number in the order of studies.csv and its
@@ -103,8 +117,8 @@ func newWriter(result *analyse.Result, rules *deid.Rules) *writer {
 	return w
 }
 
-// meetFiles looks for any patient's name in the files that findings list: those
-// that were not met belong to no study that is known.
+// meetFiles looks for any patient's name in the files that findings list, and in the
+// folders of earlier audits: those that were not met belong to no study that is known.
 func (w *writer) meetFiles(subjects map[string]*deid.Subject) {
 	for i := range w.result.Findings {
 		files := w.result.Findings[i].Files
@@ -112,6 +126,11 @@ func (w *writer) meetFiles(subjects map[string]*deid.Subject) {
 			for _, s := range subjects {
 				w.rules.MeetPath(s, file)
 			}
+		}
+	}
+	for _, a := range w.result.Month.Earlier {
+		for _, s := range subjects {
+			w.rules.MeetPath(s, a.Name)
 		}
 	}
 }

@@ -7,14 +7,18 @@ import (
 )
 
 // NewCalibrationBook prepares a check of devices for writing. Its tables are files,
-// devices, regions, findings, then the codebook. The check must not change while
+// devices, the files to look at, scales, settings, routes, regions, findings, then the
+// codebook. The check must not change while
 // they are written.
 func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	if opts.Identity == "" {
 		opts.Identity = deid.Study
 	}
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
-	tables := []Table{w.files(), w.deviceTable(c.Devices), w.regions(), w.findings()}
+	tables := []Table{
+		w.files(), w.deviceTable(c.Devices), w.lookAtTable(c.Devices), w.scaleTable(c.Devices), w.settingTable(c.Devices), w.routeTable(c.Devices),
+		w.regions(), w.findings(),
+	}
 	return &Book{
 		Identity: opts.Identity,
 		Title:    "Leadline check of devices",

@@ -47,6 +47,8 @@ func (w *writer) device(d *ingest.Device) string {
 	if d == nil {
 		return ""
 	}
+	w.naming.Lock() // two outputs are written at once
+	defer w.naming.Unlock()
 	name, ok := w.devices[d]
 	if !ok {
 		guarded := *d

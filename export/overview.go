@@ -16,8 +16,9 @@ func (w *writer) overview(o overview.Overview, version string) []Section {
 	return []Section{
 		w.heading("Audit of ultrasound studies", version),
 		glance(o),
+		w.month(),
 		read(o),
-		complete(o, w.result.Protocols),
+		complete(o, w.result),
 		differs(o),
 		lookFirst(o),
 		w.worst(o),
@@ -73,12 +74,15 @@ func glance(o overview.Overview) Section {
 		}
 	}
 	assessed := "no protocol applied to any study"
-	if o.Assessed > 0 {
+	switch {
+	case o.Hidden:
+		assessed = leftOutText
+	case o.Assessed > 0:
 		assessed = fmt.Sprintf("of %s that a protocol applied to", counted(o.Assessed, "study", "studies"))
 	}
 	return Section{Title: "At a glance", Lines: []Line{
 		line(text("Studies read"), count(o.Studies), text(fmt.Sprintf("from %s", counted(o.Files, "file", "files")))).to("studies", 0),
-		line(text("Complete studies"), count(o.Complete), text(assessed)).to("completeness", 0),
+		line(text("Complete studies"), unless(o.Hidden, count(o.Complete)), text(assessed)).to("completeness", 0),
 		line(text("Measurements that differ"), count(differing), text(fmt.Sprintf("of %d with a reported and a rebuilt value", compared))).
 			marked(Plain, alarmIf(differing)).to("measurements", 0),
 		line(text("Errors"), count(o.Errors), text("values or files that cannot be relied on")).marked(Plain, alarmIf(o.Errors)).to("findings", 0),

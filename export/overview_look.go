@@ -11,15 +11,16 @@ import (
 // Completeness holds all.
 const mostShortfalls = 12
 
-func complete(o overview.Overview, protocols []analyse.ProtocolUse) Section {
+func complete(o overview.Overview, r *analyse.Result) Section {
 	s := Section{Title: "What is complete", Columns: headings("Protocol", "Studies", "Complete", "Share", "Title")}
-	if len(protocols) == 0 {
+	if len(r.Protocols) == 0 {
 		s.Paragraphs = []string{"No protocol was asked for."}
 		s.Columns = nil
 		return s
 	}
-	for _, p := range protocols {
-		s.Lines = append(s.Lines, line(text(p.Name), count(p.Applied), count(p.Complete), shareOf(p.Complete, p.Applied), text(p.Title)).to("completeness", 0))
+	for _, p := range r.Protocols {
+		hidden := r.Month.Suppresses(p.Name, analyse.CompleteStudies, "")
+		s.Lines = append(s.Lines, line(text(p.Name), unless(hidden, count(p.Applied)), unless(hidden, count(p.Complete)), unless(hidden, shareOf(p.Complete, p.Applied)), text(p.Title)).to("completeness", 0))
 	}
 	if len(o.Shortfalls) == 0 {
 		return s
@@ -30,7 +31,7 @@ func complete(o overview.Overview, protocols []analyse.ProtocolUse) Section {
 		if title == "" {
 			title = f.Item
 		}
-		s.Lines = append(s.Lines, line(text(f.Item), count(f.Missing), count(f.Partial), count(f.Applied), text(title)).
+		s.Lines = append(s.Lines, line(text(f.Item), unless(f.Hidden, count(f.Missing)), unless(f.Hidden, count(f.Partial)), unless(f.Hidden, count(f.Applied)), text(title)).
 			marked(Plain, alarmIf(f.Missing), cautionIf(f.Partial)).to("completeness", 0))
 	}
 	if more := len(o.Shortfalls) - mostShortfalls; more > 0 {
@@ -62,7 +63,7 @@ func lookFirst(o overview.Overview) Section {
 	}
 	for _, f := range o.Findings {
 		severity := levels[string(f.Severity)]
-		s.Lines = append(s.Lines, line(text(f.ID), text(string(f.Severity)), count(f.Count), count(f.Studies), text(f.Advice)).
+		s.Lines = append(s.Lines, line(text(f.ID), text(string(f.Severity)), unless(f.Hidden, count(f.Count)), unless(f.Hidden, count(f.Studies)), text(f.Advice)).
 			marked(Plain, severity).to("findings", 0))
 	}
 	return s

@@ -3,12 +3,13 @@ package export
 // Signal says which cells of a column ask for the reader's eye.
 type Signal int
 
-// The signals: none, by the word in the cell, or by a count above zero.
+// The signals: none, by the word in the cell, by a count above zero, or by any text.
 const (
 	NoSignal Signal = iota
 	ByWord
 	AlarmIfAny
 	CautionIfAny
+	CautionIfText
 )
 
 // Level is how much a cell asks for the reader's eye. It is shown as a mild fill,
@@ -26,6 +27,8 @@ const (
 // levels are the words of verdicts, severities, statuses and outcomes.
 var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
+	"worse": Alarm, "unclear": Muted,
+	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,
@@ -40,7 +43,7 @@ func (c Column) Level(cell Cell) Level {
 		return levels[cell.Text]
 	case c.Signal == AlarmIfAny && cell.Number > 0:
 		return Alarm
-	case c.Signal == CautionIfAny && cell.Number > 0:
+	case c.Signal == CautionIfAny && cell.Number > 0, c.Signal == CautionIfText:
 		return Caution
 	}
 	return Plain

@@ -40,6 +40,8 @@ type Column struct {
 	Wrap   bool
 	Place  Place
 	Signal Signal
+	// Pen is a column that stays empty, framed for a person to write in.
+	Pen bool
 }
 
 // Place says where a sheet shows a column: what a reader looks for first at the

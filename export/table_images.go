@@ -43,10 +43,10 @@ func imageIdentity() []column[imageRow] {
 		{Column: Column{Name: "kind", Heading: "Kind", Kind: Text, Width: 7, Meaning: "still or clip (more than one frame)."},
 			cell: func(r imageRow) Cell { return text(string(image(r).Kind)) }},
 		{Column: Column{Name: "modes", Heading: "Modes", Kind: Text, Width: 16,
-			Meaning: "Modes of the image, from Image Type and the regions; several are separated by \"; \"."},
+			Meaning: "Modes of the image, from Image Type and the regions, or from a study table; several are separated by \"; \"."},
 			cell: func(r imageRow) Cell { return text(strings.Join(image(r).Modes, listSeparator)) }},
 		{Column: Column{Name: "view", Heading: "View", Kind: Text, Width: 28, Rule: deid.Words,
-			Meaning: "The view: the meaning of its code, else its name."},
+			Meaning: "The view: the meaning of its code, else its name; as a word of protocols where view_source is not header."},
 			cell:   func(r imageRow) Cell { return text(image(r).View) },
 			ruleOf: viewRule},
 	}
@@ -54,6 +54,9 @@ func imageIdentity() []column[imageRow] {
 
 // viewRule keeps the meaning of public codes, and treats a name as free text.
 func viewRule(r imageRow) deid.Rule {
+	if source := image(r).ViewSource; source != "" && source != analyse.ViewOfHeader {
+		return deid.Keep // a word of the vocabulary
+	}
 	view := &image(r).Instance.Image.View
 	if view.Code.Meaning == "" || !public(view.Code.Scheme) {
 		return deid.Words
@@ -106,6 +109,12 @@ func imageFacts() []column[imageRow] {
 		{Column: Column{Name: "thermal_index_kind", Heading: "Kind of thermal index", Kind: Text, Width: 14,
 			Meaning: "Which thermal index it is, the largest of those given: TIS (soft tissue), TIB (bone), TIC (cranial bone)."},
 			cell: func(r imageRow) Cell { return text(image(r).ThermalIndexKind) }},
+		{Column: Column{Name: "view_source", Heading: "Source of the view", Kind: Text, Width: 12,
+			Meaning: "Where the view was learned: header, label (a study table), annotation (a text of a presentation state or an overlay) or report."},
+			cell: func(r imageRow) Cell { return text(string(image(r).ViewSource)) }},
+		{Column: Column{Name: "label_note", Heading: "Note of the label", Kind: Text, Width: 30, Wrap: true, Rule: deid.Patient,
+			Meaning: "What the study table notes of the image; with full identity only, for it is free text."},
+			cell: func(r imageRow) Cell { return text(image(r).LabelNote) }},
 	}
 }
 

@@ -79,10 +79,21 @@ func (w *writer) completeness() Table {
 				cell: func(r itemRow) Cell { return text(r.item.Evidence) }},
 			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Rule: deid.Message, Meaning: "What fell short or could not be judged."},
 				cell: func(r itemRow) Cell { return text(r.item.Note) }},
+			{Column: Column{Name: "severity", Heading: "Severity", Kind: Text, Width: 10,
+				Meaning: "How much it matters, as the protocol has it, that a required item is partial or missing: error, warning or note; else absent."},
+				cell: func(r itemRow) Cell { return text(string(shortfall(r.item))) }},
 		},
 	}
 	n, rows := parts(w, func(s *analyse.Study) []analyse.ItemResult { return s.Items })
 	return d.table(w.rules, n, rows)
+}
+
+// shortfall is the severity of an item that a study needs and falls short of.
+func shortfall(item *analyse.ItemResult) analyse.Severity {
+	if item.Required && (item.Status == analyse.Partial || item.Status == analyse.Missing) {
+		return item.Severity
+	}
+	return ""
 }
 
 func (w *writer) findings() Table {

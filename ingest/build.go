@@ -6,6 +6,7 @@ import (
 	"leadline/ingest/dcm"
 	"leadline/ingest/presentation"
 	"leadline/ingest/report"
+	"leadline/ingest/terms"
 )
 
 // The SOP class roots that ingest tells apart (PS3.4 B.5).
@@ -53,6 +54,7 @@ func (b *builder) build(f *dcm.File) *Instance {
 		picture = b.device(&d[ofPicture])
 	}
 	inst.CharacterSet, inst.Device = picture.CharacterSet, picture.Device
+	inst.Writer = b.pool.interner.writer(writerOf(&f.Meta))
 	inst.Problems = f.Data.Problems()
 	return inst
 }
@@ -136,7 +138,7 @@ func seriesOf(d *dcm.Dataset) Series {
 		Laterality:         d.String(dcm.Laterality),
 		PerformedProcedure: d.String(dcm.PerformedProcedureStepDescription),
 		PerformedProtocol:  d.Code(dcm.PerformedProtocolCodeSequence),
-		Operators:          strings.Join(nonEmpty(d.Strings(dcm.OperatorsName)), "; "),
+		Operators:          strings.Join(nonEmpty(d.Strings(dcm.OperatorsName)), terms.PersonSeparator),
 	}
 }
 
@@ -149,6 +151,14 @@ func deviceOf(d *dcm.Dataset) Device {
 		Station:        d.String(dcm.StationName),
 		Transducer:     strings.Join(nonEmpty(d.Strings(dcm.TransducerData)), " "),
 		TransducerType: d.String(dcm.TransducerType),
+	}
+}
+
+func writerOf(meta *dcm.Dataset) Writer {
+	return Writer{
+		Class:   meta.String(dcm.ImplementationClassUID),
+		Version: meta.String(dcm.ImplementationVersionName),
+		Source:  meta.String(dcm.SourceApplicationEntityTitle),
 	}
 }
 

@@ -92,6 +92,8 @@ func viewOf(d *dcm.Dataset) View {
 		StagesTotal:  d.Int(dcm.NumberOfStages),
 		Code:         d.Code(dcm.ViewCodeSequence),
 		StageCode:    d.Code(dcm.StageCodeSequence),
+
+		OverlayLabel: d.String(dcm.OverlayLabel), OverlayDescription: d.String(dcm.OverlayDescription),
 	}
 	if items := d.Items(dcm.ViewCodeSequence); len(items) > 0 {
 		v.Modifiers = items[0].Codes(dcm.ViewModifierCodeSequence)

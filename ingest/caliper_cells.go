@@ -14,15 +14,9 @@ const maxCoordinate = 1e6
 func (c cells) caliper() CaliperRow {
 	row := CaliperRow{
 		Table: c.table.name, Line: c.line,
-		SOPUID: c.get("sop_uid"), Path: c.get("path"), Label: c.get("label"),
-		Unit: c.get("unit"), Observer: c.get("observer"),
+		Label: c.get("label"), Unit: c.get("unit"), Observer: c.get("observer"),
 	}
-	if row.SOPUID == "" && row.Path == "" {
-		c.fail("sop_uid", "the SOP Instance UID of the image, or its path in the column path")
-	}
-	if len(row.SOPUID) > 64 || strings.Trim(row.SOPUID, "0123456789.") != "" {
-		c.fail("sop_uid", "a UID: at most 64 digits and dots")
-	}
+	row.SOPUID, row.Path = c.image()
 	row.Geometry = c.geometry()
 	row.Frames = c.frames(row.Geometry)
 	row.Points = c.points(row.Geometry)

@@ -1,6 +1,9 @@
 package ingest
 
-import "io"
+import (
+	"io"
+	"strings"
+)
 
 // caliperColumns are the words of the header row; sop_uid or path or both must be
 // there too.
@@ -43,4 +46,16 @@ func needImage(t *table, line int) {
 	if !uid && !path {
 		t.fail(line, "", "a column sop_uid or path")
 	}
+}
+
+// image reads which image a row is about.
+func (c cells) image() (sopUID, path string) {
+	sopUID, path = c.get("sop_uid"), c.get("path")
+	if sopUID == "" && path == "" {
+		c.fail("sop_uid", "the SOP Instance UID of the image, or its path in the column path")
+	}
+	if len(sopUID) > 64 || strings.Trim(sopUID, "0123456789.") != "" {
+		c.fail("sop_uid", "a UID: at most 64 digits and dots")
+	}
+	return sopUID, path
 }

@@ -8,7 +8,7 @@ import (
 // Instance is one DICOM file that was read: an image, a report, a presentation
 // state, or an object of another kind, of which only the identity is kept.
 //
-// Patient, Study, Series, Device and Image are shared between the instances that
+// Patient, Study, Series, Device, Writer and Image are shared between the instances that
 // agree on every field of them; they must not be changed.
 type Instance struct {
 	Path              string
@@ -28,6 +28,7 @@ type Instance struct {
 	Study   *Study
 	Series  *Series
 	Device  *Device
+	Writer  *Writer
 
 	// At most one of these is set; none for objects of another kind.
 	Image        *Image
@@ -74,6 +75,14 @@ type Series struct {
 type Device struct {
 	Manufacturer, Model, Serial, Software, Station string
 	Transducer, TransducerType                     string
+}
+
+// Writer is the program that wrote the file, as its file meta group says (PS3.10
+// 7.1): the device itself, or whatever exported the file after it.
+type Writer struct {
+	// Class is the Implementation Class UID, Version the Implementation Version
+	// Name, Source the Application Entity Title that wrote the file.
+	Class, Version, Source string
 }
 
 // Image is what an image file says about its picture or clip.
@@ -136,6 +145,9 @@ type View struct {
 	ViewsInStage, StagesTotal Optional[int64]
 	Code, StageCode           Code
 	Modifiers                 []Code
+	// OverlayLabel and OverlayDescription are those of the first overlay plane (PS3.3
+	// C.9.2, group 6000): free text.
+	OverlayLabel, OverlayDescription string
 }
 
 // Lossy is the history of lossy compression; Compressed is 00, 01 or empty.

@@ -20,6 +20,14 @@ const (
 	maxTableErrors = 20
 )
 
+// tableLimits bound a table. others tells that columns without a known word are
+// passed over.
+type tableLimits struct {
+	bytes  int64
+	rows   int
+	others bool
+}
+
 // tableColumn is a word of a header row; needed ones must be there.
 type tableColumn struct {
 	name   string
@@ -73,10 +81,11 @@ func openTable(path string) (*os.File, error) {
 // table is a table of comma-separated values in UTF-8 while it is read.
 type table struct {
 	name    string
+	limits  tableLimits
 	columns []tableColumn
 	csv     *csv.Reader
 	index   map[string]int // place of each known column
-	width   int            // columns of the header
+	known   []bool         // the columns of the header that have a place
 	errs    []error
 	more    int // faults beyond the limit
 }
@@ -86,19 +95,24 @@ type table struct {
 // header once more. The error joins a TableError for each fault, at most 20 and
 // then how many more.
 func readTable(name string, r io.Reader, columns []tableColumn, header func(*table, int), row func(cells)) error {
-	limited := &io.LimitedReader{R: r, N: maxTableBytes + 1}
+	return readTableWithin(name, r, tableLimits{bytes: maxTableBytes, rows: maxTableRows}, columns, header, row)
+}
+
+// readTableWithin is readTable with other limits.
+func readTableWithin(name string, r io.Reader, limits tableLimits, columns []tableColumn, header func(*table, int), row func(cells)) error {
+	limited := &io.LimitedReader{R: r, N: limits.bytes + 1}
 	in := bufio.NewReader(limited)
 	if bom, err := in.Peek(3); err == nil && string(bom) == "\ufeff" {
 		in.Discard(3)
 	}
-	t := &table{name: name, columns: columns, csv: csv.NewReader(in)}
+	t := &table{name: name, limits: limits, columns: columns, csv: csv.NewReader(in)}
 	t.csv.FieldsPerRecord = -1
 	if t.header(header) {
 		for rows := 0; t.row(&rows, row); {
 		}
 	}
 	if limited.N <= 0 {
-		t.fail(0, "", fmt.Sprintf("at most %d bytes", maxTableBytes))
+		t.fail(0, "", fmt.Sprintf("at most %d bytes", limits.bytes))
 	}
 	return t.joined()
 }
@@ -158,7 +172,7 @@ func (t *table) header(also func(*table, int)) bool {
 		t.fail(line, "", "columns separated by commas")
 		return false
 	}
-	t.index, t.width = map[string]int{}, len(record)
+	t.index, t.known = map[string]int{}, make([]bool, len(record))
 	for i, cell := range record {
 		t.headerCell(line, i, strings.ToLower(strings.TrimSpace(cell)))
 	}
@@ -183,12 +197,13 @@ func (t *table) headerCell(line, i int, word string) {
 	switch {
 	case word == "":
 		// A comma too many at the end of each line; rows must leave it empty.
+	case !known && t.limits.others:
 	case !known:
 		t.fail(line, column, oneOf(t.words(), word))
 	case twice:
 		t.fail(line, column, fmt.Sprintf("%s once", word))
 	default:
-		t.index[word] = i
+		t.index[word], t.known[i] = i, true
 	}
 }
 
@@ -209,8 +224,8 @@ func (t *table) row(rows *int, take func(cells)) bool {
 		take(cells{table: t, record: record, line: line})
 		*rows++
 	}
-	if *rows > maxTableRows {
-		t.fail(line, "", fmt.Sprintf("at most %d rows", maxTableRows))
+	if *rows > t.limits.rows {
+		t.fail(line, "", fmt.Sprintf("at most %d rows", t.limits.rows))
 		return false
 	}
 	return true
@@ -222,23 +237,14 @@ func (t *table) cell(line, i int, text string) bool {
 	switch {
 	case !utf8.ValidString(text) || strings.ContainsRune(text, 0):
 		expected = "text in UTF-8"
-	case i >= t.width:
-		expected = fmt.Sprintf("%d columns, as the header has (a cell with a comma in it stands in quotes)", t.width)
-	case !t.named(i):
+	case i >= len(t.known):
+		expected = fmt.Sprintf("%d columns, as the header has (a cell with a comma in it stands in quotes)", len(t.known))
+	case !t.known[i] && !t.limits.others:
 		expected = "nothing, as the header does not name the column"
 	default:
 		return true
 	}
 	t.fail(line, fmt.Sprintf("column %d", i+1), expected)
-	return false
-}
-
-func (t *table) named(i int) bool {
-	for _, at := range t.index {
-		if at == i {
-			return true
-		}
-	}
 	return false
 }
 

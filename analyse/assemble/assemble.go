@@ -4,6 +4,8 @@
 package assemble
 
 import (
+	"cmp"
+	"slices"
 	"sort"
 
 	"leadline/analyse"
@@ -12,7 +14,8 @@ import (
 
 // Studies puts the instances together to studies, ordered by start and UID.
 // Images of a study are ordered by the time they were acquired, then by instance
-// number and path.
+// number and UID, all else by the time of its content and UID: never by path, so that
+// it does not matter where files lie.
 func Studies(instances []*ingest.Instance) []*analyse.Study {
 	byUID := map[string]*analyse.Study{}
 	var studies []*analyse.Study
@@ -55,6 +58,11 @@ func add(s *analyse.Study, inst *ingest.Instance, known pictures) {
 // finish settles what the study says as a whole.
 func finish(s *analyse.Study) {
 	sortImages(s.Images)
+	for _, list := range [][]*ingest.Instance{s.Reports, s.Presentations, s.Others} {
+		slices.SortStableFunc(list, func(a, b *ingest.Instance) int {
+			return cmp.Or(a.Content.T.Compare(b.Content.T), cmp.Compare(a.SOPInstanceUID, b.SOPInstanceUID))
+		})
+	}
 	countImages(s)
 	all := instancesOf(s)
 	s.Header, s.Patient = all[0].Study, all[0].Patient
@@ -108,7 +116,7 @@ func sortImages(images []*analyse.Image) {
 		if a.InstanceNumber.Value != b.InstanceNumber.Value {
 			return a.InstanceNumber.Value < b.InstanceNumber.Value
 		}
-		return a.Path < b.Path
+		return a.SOPInstanceUID < b.SOPInstanceUID
 	})
 }
 

@@ -164,3 +164,26 @@ func TestDevicesByImages(t *testing.T) {
 		t.Errorf("%q of %d", s.Device, len(s.Devices))
 	}
 }
+
+// TestViewOfOverlay takes a view from the words of an overlay, whole, where neither
+// view code nor view name tells one.
+func TestViewOfOverlay(t *testing.T) {
+	for _, c := range []struct {
+		header        ingest.View
+		id, view      string
+		source        analyse.ViewSource
+		side, fromWho string
+	}{
+		{ingest.View{OverlayLabel: "A4C"}, "apical-four-chamber", "apical-four-chamber", analyse.ViewOfAnnotation, "", "the label of its overlay"},
+		{ingest.View{OverlayDescription: "lung lateral links"}, "lung-lateral", "lung-lateral, left", analyse.ViewOfAnnotation, "left", "the label of its overlay"},
+		{ingest.View{OverlayLabel: "A4C of the lighthouse keeper's son"}, "", "", "", "", ""},
+		{ingest.View{Name: "PLAX", OverlayLabel: "A4C"}, "parasternal-long-axis", "PLAX", analyse.ViewOfHeader, "", ""},
+		{ingest.View{Name: "loop nineteen", OverlayLabel: "A4C"}, "apical-four-chamber", "apical-four-chamber", analyse.ViewOfAnnotation, "", "the label of its overlay"},
+		{ingest.View{Name: "loop nineteen"}, "", "loop nineteen", analyse.ViewOfHeader, "", ""},
+	} {
+		p := Studies([]*ingest.Instance{picture("A", "1", 0, ingest.Image{View: c.header})})[0].Images[0]
+		if p.ViewID != c.id || p.View != c.view || p.ViewSource != c.source || p.ViewSide != c.side || p.ViewFrom != c.fromWho {
+			t.Errorf("%+v: %q %q %q %q %q", c.header, p.ViewID, p.View, p.ViewSource, p.ViewSide, p.ViewFrom)
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"leadline/analyse"
 	"leadline/analyse/rebuild"
 	"leadline/ingest"
+	"leadline/ingest/protocol"
 )
 
 // pictures remembers what was said about the pictures met.
@@ -27,6 +28,13 @@ func pictureOf(img *ingest.Image) *analyse.Picture {
 	p := &analyse.Picture{
 		Kind: analyse.Still, Regions: regionsOf(img), Modes: modesOf(img), View: viewOf(img), DepthMM: img.DepthMM,
 	}
+	if p.View != "" {
+		p.ViewSource = analyse.ViewOfHeader
+	}
+	if view, side, ok := protocol.ViewOf(img.View.Code, img.View.Name); ok {
+		p.ViewID, p.ViewSide = view.ID, side
+	}
+	viewOfOverlay(p, &img.View)
 	if img.Frames > 1 {
 		p.Kind = analyse.Clip
 		p.FrameRateHz, p.DurationS, _, _ = rebuild.ClipTiming(img)
@@ -107,6 +115,22 @@ func viewOf(img *ingest.Image) string {
 		return strings.Join(words, ", ")
 	}
 	return img.View.Name
+}
+
+// viewOfOverlay takes the view that an overlay is labelled with, where neither view
+// code nor view name tells one: a word of the vocabulary as a whole.
+func viewOfOverlay(p *analyse.Picture, header *ingest.View) {
+	for _, text := range []string{header.OverlayLabel, header.OverlayDescription} {
+		view, side, ok := protocol.ViewOf(ingest.Code{}, text)
+		if !ok || p.ViewID != "" {
+			continue
+		}
+		p.View, p.ViewID, p.ViewSide = view.ID, view.ID, side
+		if side != "" {
+			p.View += ", " + side
+		}
+		p.ViewSource, p.ViewFrom = analyse.ViewOfAnnotation, "the label of its overlay"
+	}
 }
 
 // thermalIndex is the largest thermal index given, with its kind: TIS, TIB, TIC.

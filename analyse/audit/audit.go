@@ -18,7 +18,9 @@ import (
 	"leadline/analyse/measures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
+	"leadline/analyse/views"
 	"leadline/ingest"
+	"leadline/ingest/presentation"
 	"leadline/ingest/protocol"
 )
 
@@ -29,6 +31,8 @@ type Options struct {
 	// to no study is then a finding.
 	ProtocolsNamed bool
 	Calipers       []ingest.CaliperRow
+	// Labels say what images show, where their headers do not.
+	Labels []ingest.LabelRow
 	// Measures are those that codes and labels lead to; nil are those that come with
 	// the program.
 	Measures *measures.Catalogue
@@ -38,6 +42,15 @@ type Options struct {
 	// Since and Until keep the studies of these days and between; zero is open.
 	// A study without a date is kept.
 	Since, Until time.Time
+	// Earlier are audits done before, for the trend and the difference.
+	Earlier []*ingest.EarlierAudit
+	// MinCell is the least count that tables of many studies may show; below 2 they
+	// show all.
+	MinCell int
+	// LetGo tells that the archive is not used again: what of its reports and
+	// presentation states nobody needs once a study is judged is let go, a third of
+	// what an archive with calipers takes.
+	LetGo bool
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
 }
@@ -46,20 +59,23 @@ type Options struct {
 // in whatever order files were read. Errors are the context's only.
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
-	calipers, lost := assignCalipers(opts.Calipers, archive)
-	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+	tables, lost := tablesOf(opts, archive)
+	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, tables) })
 	if err != nil {
 		return nil, err
 	}
 	result.Findings = findings
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
-	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts)), lost)
+	result.Month = monthOf(result, opts)
+	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
 	return result, nil
 }
 
 // study fills one study and returns its findings.
-func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analyse.Finding {
+func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
+	views.Settle(s, tables.labels[s.UID])
+	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {
 		s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
@@ -76,7 +92,21 @@ func study(s *analyse.Study, opts Options, calipers []ingest.CaliperRow) []analy
 	}
 	findings := checks.Run(s)
 	total(s, findings)
+	if opts.LetGo {
+		letGo(s)
+	}
 	return findings
+}
+
+// letGo drops the contents of reports and presentation states, from which the
+// measurements were made; their state and their times stay.
+func letGo(s *analyse.Study) {
+	for _, r := range s.Reports {
+		r.Report.Numerics, r.Report.Statements, r.Report.Images = nil, nil, nil
+	}
+	for _, p := range s.Presentations {
+		p.Presentation = &presentation.State{}
+	}
 }
 
 // useOf counts the studies that each protocol applied to, and those complete by it.
@@ -98,18 +128,13 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 	return uses
 }
 
-// collect adds the findings of the archive, to which those of its media directories
-// and of the protocols belong, to those of the studies and sorts them: the most
+// collect adds the findings of the archive, to which those of its media directories,
+// of the protocols and of tables belong, to those of the studies and sorts them: the most
 // severe first, then by id, study, image and message.
-func collect(result *analyse.Result, ofArchive []analyse.Finding, lost []ingest.CaliperRow) {
+func collect(result *analyse.Result, ofArchive []analyse.Finding) {
 	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
 	result.Findings = append(result.Findings, ofArchive...)
 	result.Findings = append(result.Findings, checks.OfArchive(result.Studies)...)
-	for _, row := range lost {
-		result.Findings = append(result.Findings, checks.Stamp(&checks.ImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("caliper table %s, row %d: its image is not among the files read", row.Table, row.Line)}))
-	}
 	checks.Sort(result.Findings)
 }
 

@@ -36,6 +36,6 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	}
 	c.Findings = append(findings, checks.OfArchive(c.Studies)...)
 	checks.Sort(c.Findings)
-	c.Devices = devices.Of(c.Studies)
+	c.Devices = devices.Of(c.Studies, c.Findings)
 	return c, nil
 }

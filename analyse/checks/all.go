@@ -58,6 +58,8 @@ var All = []analyse.Check{
 	CaliperAmbiguous,
 	CaliperDegenerate,
 	ImageNotFound,
+	LabelImageNotFound,
+	LabelContradicts,
 	UnitDoesNotFit,
 	ValueMissing,
 	ZeroUnknown,

@@ -7,8 +7,9 @@ var ItemMissing = analyse.Check{
 	ID:    "item-missing",
 	Title: "a required protocol item is missing",
 	Doc: "The protocol requires an image, measurement, header fact or report state that the study does not " +
-		"hold.",
+		"hold. An item of a protocol may give it another `severity`.",
 	Advice:   "Record it next time; the completeness table has the evidence.",
 	Severity: analyse.Warning,
+	Graded:   true,
 	Run:      byStatus(analyse.Missing),
 }

@@ -51,7 +51,10 @@ func pathsOf(s *analyse.Study) map[string]string {
 
 // Stamp fills what belongs to the id, so that no check can mis-state it.
 func Stamp(c *analyse.Check, f analyse.Finding) analyse.Finding {
-	f.ID, f.Severity, f.Advice = c.ID, c.Severity, c.Advice
+	f.ID, f.Advice = c.ID, c.Advice
+	if !c.Graded || f.Severity == "" {
+		f.Severity = c.Severity
+	}
 	return f
 }
 
@@ -161,7 +164,7 @@ func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding 
 			if item.Note != "" {
 				message += "; " + item.Note
 			}
-			findings = append(findings, analyse.Finding{Message: message})
+			findings = append(findings, analyse.Finding{Message: message, Severity: item.Severity})
 		}
 		return findings
 	}

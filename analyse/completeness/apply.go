@@ -16,6 +16,7 @@ func Apply(study *analyse.Study, p *protocol.Protocol) (results []analyse.ItemRe
 		return nil, false
 	}
 	v := newView(study)
+	v.claim(p)
 	results = make([]analyse.ItemResult, len(p.Items))
 	for i := range p.Items {
 		results[i] = v.item(p.Name, &p.Items[i])
@@ -34,6 +35,7 @@ type outcome struct {
 func (v *view) item(name string, it *protocol.Item) analyse.ItemResult {
 	result := analyse.ItemResult{
 		Protocol: name, Item: it.ID, Kind: string(it.Kind()), Title: it.Title, Required: it.Required,
+		Severity: severityOf(it),
 	}
 	o := v.condition(it.If)
 	if o.status == analyse.Met {
@@ -42,6 +44,14 @@ func (v *view) item(name string, it *protocol.Item) analyse.ItemResult {
 	result.Status, result.Found, result.Needed = o.status, o.found, o.needed
 	result.Evidence, result.Note = strings.Join(o.evidence, "; "), o.note
 	return result
+}
+
+// severityOf is that of a finding about the item.
+func severityOf(it *protocol.Item) analyse.Severity {
+	if it.Severity == "" {
+		return analyse.Warning
+	}
+	return analyse.Severity(it.Severity)
 }
 
 // preference orders the outcomes of a group. An alternative that could not be

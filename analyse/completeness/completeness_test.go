@@ -47,6 +47,8 @@ func img(number int64, view string, kind analyse.ImageKind, seconds float64, mod
 		inst.Image.View.Name = view
 	}
 	i := &analyse.Image{Instance: inst, Picture: &analyse.Picture{Kind: kind, Modes: modes}, Acquired: at(10, int(number))}
+	known, side, _ := protocol.ViewOf(inst.Image.View.Code, inst.Image.View.Name)
+	i.View, i.ViewID, i.ViewSide = view, known.ID, side
 	if kind == analyse.Clip {
 		inst.Image.Frames = 30
 		if seconds > 0 {
@@ -88,7 +90,7 @@ func expect(t *testing.T, name, item string, s *analyse.Study, want analyse.Item
 	}
 	got := results[0]
 	want.Protocol, want.Item, want.Title = "test", "it", "It"
-	want.Kind, want.Required = got.Kind, got.Required
+	want.Kind, want.Required, want.Severity = got.Kind, got.Required, got.Severity
 	if got != want {
 		t.Errorf("%s:\ngot  %s %d/%d %q %q\nwant %s %d/%d %q %q", name, got.Status, got.Found, got.Needed, got.Evidence, got.Note,
 			want.Status, want.Found, want.Needed, want.Evidence, want.Note)
@@ -136,7 +138,6 @@ func TestNarrowed(t *testing.T) {
 // not say is never held against the image.
 func TestTaken(t *testing.T) {
 	const plax = "399139001"
-	const unsure = "1 image may be it but does not say enough (view, mode, side, length, rate or depth)"
 	taken := func(rate, depth float64, calibration string) *analyse.Image {
 		i := clip(7, plax, 2, "2d")
 		if rate > 0 {
@@ -157,11 +158,11 @@ func TestTaken(t *testing.T) {
 	}{
 		{"min-frame-rate: 40", taken(40, 0, ""), met},
 		{"min-frame-rate: 40", taken(25.5, 0, ""), partial("has 25.5 frames a second, 40 needed")},
-		{"min-frame-rate: 40", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", unsure)},
+		{"min-frame-rate: 40", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no frame rate")},
 		{"min-depth-mm: 40, max-depth-mm: 80", taken(0, 60, ""), met},
 		{"min-depth-mm: 40", taken(0, 30, ""), partial("is 30 mm deep, 40 mm needed")},
 		{"max-depth-mm: 80", taken(0, 120, ""), partial("is 120 mm deep, at most 80 mm needed")},
-		{"max-depth-mm: 80", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", unsure)},
+		{"max-depth-mm: 80", taken(0, 0, ""), res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no depth")},
 		{"calibrated: true", taken(0, 0, "region"), met},
 		{"calibrated: true", taken(0, 0, "pixel-spacing"), met},
 		{"calibrated: true", taken(0, 0, "none"), partial("has no calibration")},
@@ -186,38 +187,38 @@ func TestImages(t *testing.T) {
 		{"by name, and the code of another scheme counts for nothing", one, []*analyse.Image{clip(4, "PLAX", 2, "2d")}, res(analyse.Met, 1, 1, "image 4", "")},
 		{"more than needed", one, []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "PLAX", 1, "2d")}, res(analyse.Met, 2, 1, "image 4; image 7", "")},
 		{"two of three, the third too short", three, []*analyse.Image{clip(4, plax, 2, "2d"), clip(5, plax, 3, "2d"), clip(7, plax, 1.2, "2d")},
-			res(analyse.Partial, 2, 3, "image 4; image 5", "2 of 3; image 7 lasts 1.2 s, 2 s needed")},
+			res(analyse.Partial, 2, 3, "image 4; image 5", "2 of 3 clips; image 7 lasts 1.2 s, 2 s needed")},
 		{"only a short one", one, []*analyse.Image{clip(7, plax, 0.5, "2d")}, res(analyse.Partial, 0, 1, "", "image 7 lasts 0.5 s, 1 s needed")},
-		{"another mode", one, []*analyse.Image{clip(7, plax, 2, "2d", "colour")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a clip, 2d and colour")},
-		{"a still", one, []*analyse.Image{still(7, plax, "2d")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a still, 2d")},
-		{"another view", one, []*analyse.Image{clip(7, "399214001", 2, "2d")}, res(analyse.Missing, 0, 1, "", "")},
+		{"another mode", one, []*analyse.Image{clip(7, plax, 2, "2d", "colour")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a clip, 2d and colour; a 2d clip needed")},
+		{"a still", one, []*analyse.Image{still(7, plax, "2d")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a still, 2d; a 2d clip needed")},
+		{"another view", one, []*analyse.Image{clip(7, "399214001", 2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
 		{"unlabelled and fitting", one, []*analyse.Image{clip(7, "", 2, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no view")},
 		{"a name nobody knows is no label", one, []*analyse.Image{clip(7, "loop nineteen", 2, "2d"), clip(8, "x", 2, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "2 images may be it but do not say enough (view, mode, side, length, rate or depth)")},
-		{"unlabelled, but a still", one, []*analyse.Image{still(7, "", "2d")}, res(analyse.Missing, 0, 1, "", "")},
-		{"unlabelled, but too short", one, []*analyse.Image{clip(7, "", 0.2, "2d")}, res(analyse.Missing, 0, 1, "", "")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: 2 images tell a view that is not known")},
+		{"unlabelled, but a still", one, []*analyse.Image{still(7, "", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
+		{"unlabelled, but too short", one, []*analyse.Image{clip(7, "", 0.2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
 		{"one labelled, one not, two needed", one + ", count: 2", []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
-			res(analyse.NotAssessable, 1, 2, "image 4", "1 of 2; 1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.NotAssessable, 1, 2, "image 4", "1 of 2 clips; could not be judged: image 7 tells no view")},
 		{"one labelled, one not, three needed: surely short", three, []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
-			res(analyse.Partial, 1, 3, "image 4", "1 of 3; 1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.Partial, 1, 3, "image 4", "1 of 3 clips; could not be judged: image 7 tells no view")},
 		{"mode unknown", one, []*analyse.Image{clip(7, plax, 2)},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no mode")},
 		{"length unknown", one, []*analyse.Image{clip(7, plax, 0, "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no length")},
 		{"too few frames", "kind: image, view: parasternal-long-axis, type: clip, min-frames: 60", []*analyse.Image{clip(7, plax, 2, "2d")},
 			res(analyse.Partial, 0, 1, "", "image 7 has 30 frames, 60 needed")},
 		{"a narrower view counts", "kind: image, view: subcostal", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a wider one may be it", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal", "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
-		{"one beside it does not", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Missing, 0, 1, "", "")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 3 tells only the wider view subcostal")},
+		{"one beside it does not", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show subcostal-long-axis")},
 		{"spectral by pulsed wave", "kind: image, view: apical-five-chamber, mode: spectral", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a strip with colour is no colour picture", "kind: image, view: apical-five-chamber, mode: colour", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")},
-			res(analyse.Missing, 0, 1, "", "image 3 shows the view as a still, 2d and colour and pw")},
+			res(analyse.Missing, 0, 1, "", "image 3 shows the view as a still, 2d and colour and pw; a colour image needed")},
 		{"side by name", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral L", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
-		{"other side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral R", "2d")}, res(analyse.Missing, 0, 1, "", "")},
+		{"other side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral R", "2d")}, res(analyse.Missing, 0, 1, "", "image 3 shows the view on the right; an image on the left needed")},
 		{"no side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral", "2d")},
-			res(analyse.NotAssessable, 0, 1, "", "1 image may be it but does not say enough (view, mode, side, length, rate or depth)")},
+			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 3 tells no side")},
 		{"the same instance number twice is no name", "kind: image, view: subcostal", []*analyse.Image{still(1, "subcostal"), still(1, "subcostal")},
 			res(analyse.Met, 2, 1, "image in row 1 of the study; image in row 2 of the study", "")},
 	} {
@@ -225,7 +226,7 @@ func TestImages(t *testing.T) {
 	}
 	coded := still(3, "", "2d")
 	coded.Instance.Image.ImageLaterality = "L"
-	coded.Instance.Image.View.Name = "lung lateral"
+	coded.ViewID = "lung-lateral"
 	expect(t, "side by header", "kind: image, view: lung-lateral, side: left", study(coded), res(analyse.Met, 1, 1, "image 3", ""))
 }
 
@@ -258,8 +259,8 @@ func TestMeasures(t *testing.T) {
 		want       analyse.ItemResult
 	}{
 		{"there", tapse, []analyse.Measurement{m(3, "tapse", nil)}, res(analyse.Met, 1, 1, "measurement 3", "")},
-		{"none", tapse, nil, res(analyse.Missing, 0, 1, "", "")},
-		{"another", tapse, []analyse.Measurement{m(3, "mapse", nil)}, res(analyse.Missing, 0, 1, "", "")},
+		{"none", tapse, nil, res(analyse.Missing, 0, 1, "", "no such measurement among those of the study (0)")},
+		{"another", tapse, []analyse.Measurement{m(3, "mapse", nil)}, res(analyse.Missing, 0, 1, "", "no such measurement among those of the study (1)")},
 		{"one of several measures", "kind: measure, measure: [tapse, mapse]", []analyse.Measurement{m(3, "mapse", nil)}, res(analyse.Met, 1, 1, "measurement 3", "")},
 		{"a label that is not known", tapse, []analyse.Measurement{m(3, "", nil)},
 			res(analyse.Missing, 0, 1, "", "1 measurement of the study has a label that is not known and may be it")},
@@ -269,11 +270,11 @@ func TestMeasures(t *testing.T) {
 		{"suspect", calibrated, []analyse.Measurement{m(3, "tapse", suspect)}, res(analyse.Partial, 0, 1, "", "measurement 3 is suspect: its calibration contradicts its image")},
 		{"a differing value was measured all the same", calibrated, []analyse.Measurement{m(3, "tapse", differs)}, res(analyse.Met, 1, 1, "measurement 3", "")},
 		{"no value", tapse, []analyse.Measurement{m(3, "tapse", empty)}, res(analyse.Partial, 0, 1, "", "measurement 3 has no value")},
-		{"two of three repeats", tapse + ", count: 3", []analyse.Measurement{m(1, "tapse", nil), m(2, "tapse", nil)}, res(analyse.Partial, 2, 3, "measurement 1; measurement 2", "2 of 3")},
+		{"two of three repeats", tapse + ", count: 3", []analyse.Measurement{m(1, "tapse", nil), m(2, "tapse", nil)}, res(analyse.Partial, 2, 3, "measurement 1; measurement 2", "2 of 3 measurements")},
 		{"the same caliper twice counts once", tapse + ", count: 2",
-			[]analyse.Measurement{m(1, "tapse", nil), m(2, "tapse", func(x *analyse.Measurement) { x.SOPUID = "1.1" })}, res(analyse.Partial, 1, 2, "measurement 1", "1 of 2")},
+			[]analyse.Measurement{m(1, "tapse", nil), m(2, "tapse", func(x *analyse.Measurement) { x.SOPUID = "1.1" })}, res(analyse.Partial, 1, 2, "measurement 1", "1 of 2 measurements")},
 		{"side", "kind: measure, measure: ventricular-index, side: left", []analyse.Measurement{m(1, "ventricular-index", right), m(2, "ventricular-index", left)}, res(analyse.Met, 1, 1, "measurement 2", "")},
-		{"other side only", "kind: measure, measure: ventricular-index, side: left", []analyse.Measurement{m(1, "ventricular-index", right)}, res(analyse.Missing, 0, 1, "", "")},
+		{"other side only", "kind: measure, measure: ventricular-index, side: left", []analyse.Measurement{m(1, "ventricular-index", right)}, res(analyse.Missing, 0, 1, "", "measurement 1 is of the right, left needed")},
 		{"no side", "kind: measure, measure: ventricular-index, side: left", []analyse.Measurement{m(1, "ventricular-index", nil)}, res(analyse.NotAssessable, 0, 1, "", "1 without a side, left needed")},
 	} {
 		s := study(still(1, ""))
@@ -300,12 +301,12 @@ func TestHeader(t *testing.T) {
 	s.Patient.WeightKg = dcm.Some(0.0)
 	expect(t, "zero is not filled in", weight, s, res(analyse.Missing, 0, 1, "", "not filled in"))
 	s.Patient.WeightKg = dcm.Some(3200.0)
-	expect(t, "grams; the value is not told", weight, s, res(analyse.Partial, 0, 1, "", "filled in, but not within 0.2 to 10"))
+	expect(t, "grams; the value is not told", weight, s, res(analyse.Partial, 0, 1, "", "filled in, but not within 0.2 to 10 kg"))
 	s.Patient.WeightKg = dcm.Some(3.2)
 	expect(t, "weight", weight, s, res(analyse.Met, 1, 1, "header", ""))
 
 	const serial = "kind: header, fact: device-serial-number"
-	expect(t, "no serial", serial, s, res(analyse.Missing, 0, 2, "", "not filled in"))
+	expect(t, "no serial", serial, s, res(analyse.Missing, 0, 2, "", "not filled in; none of the images (2) has it"))
 	s.Images[0].Device.Serial = "LL-1"
 	expect(t, "one of two", serial, s, res(analyse.Partial, 1, 2, "header of 1 image", "1 of 2 images have it"))
 	s.Images[1].Device.Serial = "LL-1"
@@ -356,10 +357,10 @@ func TestReport(t *testing.T) {
 	}{
 		{"none", complete, nil, res(analyse.Missing, 0, 1, "", "no report")},
 		{"any state", "kind: report", []*ingest.Instance{sr("PARTIAL", "UNVERIFIED", at(11, 0))}, res(analyse.Met, 1, 1, "report 1", "")},
-		{"partial", complete, []*ingest.Instance{sr("PARTIAL", "UNVERIFIED", at(11, 0))}, res(analyse.Partial, 0, 1, "", "there is a report, but none that is complete")},
+		{"partial", complete, []*ingest.Instance{sr("PARTIAL", "UNVERIFIED", at(11, 0))}, res(analyse.Partial, 0, 1, "", "report 1 is partial; complete needed")},
 		{"complete", complete, []*ingest.Instance{sr("COMPLETE", "UNVERIFIED", at(11, 0))}, res(analyse.Met, 1, 1, "report 1", "")},
 		{"verified is complete too", complete, []*ingest.Instance{sr("PARTIAL", "", at(11, 0)), sr("COMPLETE", "VERIFIED", at(11, 0))}, res(analyse.Met, 1, 1, "report 2", "")},
-		{"not verified", "kind: report, state: verified", []*ingest.Instance{sr("COMPLETE", "UNVERIFIED", at(11, 0))}, res(analyse.Partial, 0, 1, "", "there is a report, but none that is verified")},
+		{"not verified", "kind: report, state: verified", []*ingest.Instance{sr("COMPLETE", "UNVERIFIED", at(11, 0))}, res(analyse.Partial, 0, 1, "", "report 1 is complete; verified needed")},
 		{"no flag", complete, []*ingest.Instance{sr("", "", at(11, 0))}, res(analyse.NotAssessable, 0, 1, "", "a report has no Completion Flag")},
 		{"in time", inTime, []*ingest.Instance{sr("COMPLETE", "", at(11, 35))}, res(analyse.Met, 1, 1, "report 1", "1.5 h after the last image")},
 		{"the earliest counts", inTime, []*ingest.Instance{sr("COMPLETE", "", at(20, 0)), sr("COMPLETE", "", at(11, 5))}, res(analyse.Met, 1, 1, "report 1; report 2", "1.0 h after the last image")},
@@ -385,7 +386,7 @@ func TestConditionsAndGroups(t *testing.T) {
 	s := study(still(1, "PLAX", "2d"))
 	expect(t, "condition does not hold", strip, s, res(analyse.NotApplicable, 0, 0, "", "asked only where one of these was measured: duct-diameter"))
 	s.Measurements = []analyse.Measurement{duct}
-	expect(t, "condition holds", strip, s, res(analyse.Missing, 0, 1, "", ""))
+	expect(t, "condition holds", strip, s, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show high-parasternal"))
 
 	const seen = "kind: report, if: {view: [subcostal, suprasternal]}"
 	expect(t, "no such view", seen, s, res(analyse.NotApplicable, 0, 0, "", "asked only where an image shows subcostal or suprasternal"))
@@ -397,13 +398,13 @@ func TestConditionsAndGroups(t *testing.T) {
 	expect(t, "a fact", "kind: report, if: {fact: operator}", s, res(analyse.NotApplicable, 0, 0, "", "asked only where the header has operator"))
 
 	const either = "any-of: [{kind: measure, measure: lv-outflow-vti}, {kind: image, view: apical-five-chamber, mode: spectral}]"
-	expect(t, "neither", either, study(still(1, "PLAX", "2d")), res(analyse.Missing, 0, 1, "", ""))
+	expect(t, "neither", either, study(still(1, "PLAX", "2d")), res(analyse.Missing, 0, 1, "", "no such measurement among those of the study (0); or: none of the images (1) is known to show apical-five-chamber"))
 	expect(t, "the second", either, study(still(1, "A5C", "pw")), res(analyse.Met, 1, 1, "image 1", ""))
 	expect(t, "perhaps the second", either, study(still(1, "", "pw")), res(analyse.NotAssessable, 0, 1, "",
-		"1 image may be it but does not say enough (view, mode, side, length, rate or depth)"))
+		"no such measurement among those of the study (0); or: could not be judged: image 1 tells no view"))
 	none := study(still(1, "A5C", "2d"))
 	none.Measurements = []analyse.Measurement{{Number: 2, Measure: "lv-outflow-vti"}}
-	expect(t, "both near", either, none, res(analyse.Partial, 0, 1, "", "measurement 2 has no value; or: image 1 shows the view as a still, 2d"))
+	expect(t, "both near", either, none, res(analyse.Partial, 0, 1, "", "measurement 2 has no value; or: image 1 shows the view as a still, 2d; a spectral image needed"))
 }
 
 func TestApplies(t *testing.T) {
@@ -434,9 +435,9 @@ func TestApplies(t *testing.T) {
 		{"image type", func(s *analyse.Study) {
 			s.Images[0].Instance.Image.ImageType = []string{"ORIGINAL", "PRIMARY", "TTE", "0001"}
 		}, "Image Type TTE"},
-		{"one view is too little", func(s *analyse.Study) { s.Images[0].Instance.Image.View.Name = "PLAX" }, ""},
+		{"one view is too little", func(s *analyse.Study) { s.Images[0].ViewID = "parasternal-long-axis" }, ""},
 		{"a view and a measure", func(s *analyse.Study) {
-			s.Images[0].Instance.Image.View.Name = "PLAX"
+			s.Images[0].ViewID = "parasternal-long-axis"
 			s.Measurements = []analyse.Measurement{{Measure: "tapse"}}
 		}, "views and measures found"},
 		{"one measure often is one", func(s *analyse.Study) {

@@ -9,49 +9,76 @@ import (
 )
 
 // fact is how far a fact is filled in: of the study (asked once), or of every
-// image. value is the number of a numeric fact.
+// image. values are the numbers of a numeric fact, where it is filled in.
 type fact struct {
 	found, asked int
 	perImage     bool
-	value        ingest.Optional[float64]
+	values       []float64
 }
 
 // header asks for a fact. A fact of every image that only some have is partial,
 // and so is a number out of its bounds; the value itself is not told.
 func (v *view) header(r *protocol.HeaderRule) outcome {
 	f := v.fact(r.Fact)
-	o := outcome{status: enough(f.found, f.asked), found: f.found, needed: f.asked}
-	switch {
-	case f.perImage && f.asked == 0:
+	wrong := implausible(f.values, r)
+	o := outcome{status: enough(f.found-wrong, f.asked), found: f.found - wrong, needed: f.asked}
+	if f.perImage && f.asked == 0 {
 		return outcome{status: analyse.NotAssessable, note: "asked of images, and the study has none"}
-	case o.status == analyse.Partial:
-		o.note = fmt.Sprintf("%d of %d images have it", f.found, f.asked)
-	case o.status == analyse.Missing:
-		o.note = "not filled in"
-	case outside(f.value, r):
-		o.status, o.found, o.note = analyse.Partial, 0, fmt.Sprintf("filled in, but not within %s", bounds(r))
 	}
+	if o.found == 0 && wrong > 0 {
+		o.status = analyse.Partial
+	}
+	o.note = headerNote(f, wrong, r)
 	if o.found > 0 {
 		o.evidence = []string{"header"}
 		if f.perImage {
-			o.evidence = []string{"header of " + counted(f.found, "image", "images")}
+			o.evidence = []string{"header of " + counted(o.found, "image", "images")}
 		}
 	}
 	return o
 }
 
-func outside(value ingest.Optional[float64], r *protocol.HeaderRule) bool {
-	return value.Set && ((r.Min.Set && value.Value < r.Min.Value) || (r.Max.Set && value.Value > r.Max.Value))
+// headerNote says what fell short, never the value.
+func headerNote(f fact, wrong int, r *protocol.HeaderRule) string {
+	var parts []string
+	switch {
+	case f.found == 0 && f.perImage:
+		return fmt.Sprintf("not filled in; none of the images (%d) has it", f.asked)
+	case f.found == 0:
+		return "not filled in"
+	case f.found < f.asked:
+		parts = append(parts, fmt.Sprintf("%d of %d images have it", f.found, f.asked))
+	}
+	switch {
+	case wrong == 0:
+	case f.perImage:
+		parts = append(parts, counted(wrong, "image has it", "images have it")+", but not within "+bounds(r))
+	default:
+		parts = append(parts, "filled in, but not within "+bounds(r))
+	}
+	return join(parts, "; ")
+}
+
+// implausible counts the values beyond the bounds of the rule.
+func implausible(values []float64, r *protocol.HeaderRule) int {
+	n := 0
+	for _, value := range values {
+		if (r.Min.Set && value < r.Min.Value) || (r.Max.Set && value > r.Max.Value) {
+			n++
+		}
+	}
+	return n
 }
 
 func bounds(r *protocol.HeaderRule) string {
+	unit := protocol.FactUnit(r.Fact)
 	switch {
 	case !r.Max.Set:
-		return fmt.Sprintf("%g and more", r.Min.Value)
+		return fmt.Sprintf("%g %s and more", r.Min.Value, unit)
 	case !r.Min.Set:
-		return fmt.Sprintf("%g and less", r.Max.Value)
+		return fmt.Sprintf("%g %s and less", r.Max.Value, unit)
 	}
-	return fmt.Sprintf("%g to %g", r.Min.Value, r.Max.Value)
+	return fmt.Sprintf("%g to %g %s", r.Min.Value, r.Max.Value, unit)
 }
 
 // fact looks a fact up in the study, else in every image.
@@ -61,8 +88,12 @@ func (v *view) fact(name string) fact {
 	}
 	out := fact{perImage: true, asked: len(v.pictures)}
 	for i := range v.pictures {
-		if hasFact(v.pictures[i].Image, name) {
+		filled, value := factOf(v.pictures[i].Image, name)
+		if filled {
 			out.found++
+		}
+		if filled && value.Set {
+			out.values = append(out.values, value.Value)
 		}
 	}
 	return out
@@ -120,12 +151,26 @@ func once(filled bool) fact {
 func number(o ingest.Optional[float64]) fact {
 	f := once(o.Set && o.Value > 0)
 	if f.found > 0 {
-		f.value = o
+		f.values = []float64{o.Value}
 	}
 	return f
 }
 
-// hasFact tells whether an image has a fact filled in.
+// factOf tells whether an image has a fact filled in, and its number, where the fact
+// is one. A number of 0 is not filled in.
+func factOf(img *analyse.Image, name string) (filled bool, value ingest.Optional[float64]) {
+	switch name {
+	case protocol.FactDepth:
+		value = img.DepthMM
+	case protocol.FactHeartRateOfHeader:
+		value = img.Instance.Image.Timing.HeartRate
+	default:
+		return hasFact(img, name), value
+	}
+	return value.Set && value.Value > 0, value
+}
+
+// hasFact tells whether an image has a fact filled in that is no number.
 func hasFact(img *analyse.Image, name string) bool {
 	d, s := img.Device, img.Series
 	if d == nil {
@@ -134,7 +179,7 @@ func hasFact(img *analyse.Image, name string) bool {
 	if s == nil {
 		s = &ingest.Series{}
 	}
-	a, t := img.Instance.Image.Acoustic, img.Instance.Image.Timing
+	a := img.Instance.Image.Acoustic
 	switch name {
 	case protocol.FactDeviceSerial:
 		return d.Serial != ""
@@ -155,11 +200,7 @@ func hasFact(img *analyse.Image, name string) bool {
 	case protocol.FactAcousticIndices:
 		return a.Mechanical.Set && img.ThermalIndex.Set
 	case protocol.FactSideOfImage:
-		return lateral(img) != ""
-	case protocol.FactDepth:
-		return img.DepthMM.Set && img.DepthMM.Value > 0
-	case protocol.FactHeartRateOfHeader:
-		return t.HeartRate.Set && t.HeartRate.Value > 0
+		return img.Laterality() != ""
 	}
 	return false
 }

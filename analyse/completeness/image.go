@@ -31,51 +31,37 @@ func answerOf(ok bool) answer {
 // makes the item partial.
 func (v *view) images(r *protocol.ImageRule) outcome {
 	o := outcome{needed: r.Count}
-	var possible int
-	var short, other []string
+	var n imageNote
 	for i := range v.pictures {
 		img := &v.pictures[i]
 		shows, kind := img.shows(r), img.ofKind(r)
-		taken, why := img.taken(r)
+		taken, miss := img.taken(r)
 		switch least := min(shows, kind, taken); {
 		case least == yes:
 			o.found++
-			o.evidence = append(o.evidence, img.name)
+			o.evidence = append(o.evidence, img.called())
 		case least == unknown:
-			possible++
+			n.open(img, img.unsaid(r))
 		case shows == yes && kind == yes:
-			short = append(short, img.name+" "+why)
+			miss.why = img.called() + " " + miss.why
+			n.short = append(n.short, miss)
 		case shows == yes:
-			other = append(other, fmt.Sprintf("%s shows the view as %s", img.name, img.describe()))
+			n.other = append(n.other, fmt.Sprintf("%s shows the view as %s", img.called(), img.describe()))
+		case img.onOtherSide(r) && kind == yes && taken == yes:
+			n.other = append(n.other, fmt.Sprintf("%s shows the view on the %s", img.called(), img.side))
 		}
 	}
 	o.status = enough(o.found, r.Count)
 	switch {
 	case o.status == analyse.Met:
 		return o
-	case possible > 0 && (o.found == 0 || o.found+possible >= r.Count):
+	case n.possible > 0 && (o.found == 0 || o.found+n.possible >= r.Count):
 		o.status = analyse.NotAssessable
-	case o.found == 0 && len(short) > 0:
+	case o.found == 0 && len(n.short) > 0:
 		o.status = analyse.Partial
 	}
-	o.note = imageNote(r, o, possible, short, other)
+	o.note = n.text(r, o.found, len(v.pictures))
 	return o
-}
-
-// imageNote says what fell short: the count, what could not be judged, and the
-// nearest misses, at most two of them.
-func imageNote(r *protocol.ImageRule, o outcome, possible int, short, other []string) string {
-	var parts []string
-	if o.found > 0 || r.Count > 1 {
-		parts = append(parts, fmt.Sprintf("%d of %d", o.found, r.Count))
-	}
-	if possible > 0 {
-		parts = append(parts, counted(possible, "image may be it but does not say enough (view, mode, side, length, rate or depth)",
-			"images may be it but do not say enough (view, mode, side, length, rate or depth)"))
-	}
-	near := append(short, other...)
-	parts = append(parts, near[:min(len(near), 2)]...)
-	return join(parts, "; ")
 }
 
 // shows tells whether the view and the side are those asked for. A picture that
@@ -83,9 +69,9 @@ func imageNote(r *protocol.ImageRule, o outcome, possible int, short, other []st
 func (p *picture) shows(r *protocol.ImageRule) answer {
 	view := no
 	switch {
-	case protocol.Counts(p.view, r.Views):
+	case p.namedBy(r) || protocol.Counts(p.ViewID, r.Views):
 		view = yes
-	case p.view == "" || protocol.MayCount(p.view, r.Views):
+	case p.ViewID == "" && !p.claimed || protocol.MayCount(p.ViewID, r.Views):
 		view = unknown
 	}
 	if r.Side == "" {
@@ -128,6 +114,16 @@ func modeFits(modes []string, wanted string) bool {
 		return has("pw", "cw")
 	}
 	return has(wanted)
+}
+
+// onOtherSide tells an image of the view whose side is not the one asked for.
+func (p *picture) onOtherSide(r *protocol.ImageRule) bool {
+	if r.Side == "" || p.side == "" || p.side == r.Side {
+		return false
+	}
+	either := *r
+	either.Side = ""
+	return p.shows(&either) == yes
 }
 
 // describe says kind and modes, e.g. "a still, 2d and colour".

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"leadline/analyse"
+	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
 
@@ -34,19 +35,23 @@ func (v *view) measure(r *protocol.MeasureRule) outcome {
 	o := outcome{needed: r.Count}
 	wanted := ids(r.Measures)
 	seen := map[string]bool{}
-	var near []string
-	sideless, unmapped := 0, 0
+	var near, otherSide []string
+	sideless, unplaced, unmapped := 0, 0, 0
 	for i := range v.study.Measurements {
 		m := &v.study.Measurements[i]
 		switch {
 		case m.Measure == "":
 			unmapped++
-		case !slices.Contains(wanted, m.Measure) || (r.Side != "" && m.Side != "" && m.Side != "bilateral" && m.Side != r.Side):
+		case !slices.Contains(wanted, m.Measure):
+		case r.Side != "" && m.Side != "" && m.Side != "bilateral" && m.Side != r.Side:
+			otherSide = append(otherSide, fmt.Sprintf("measurement %d is of the %s, %s needed", m.Number, m.Side, r.Side))
 		case seen[caliperKey(m)]:
-		case shortcoming(m, r) != "":
-			near = append(near, fmt.Sprintf("measurement %d %s", m.Number, shortcoming(m, r)))
+		case v.shortcoming(m, r) != "":
+			near = append(near, fmt.Sprintf("measurement %d %s", m.Number, v.shortcoming(m, r)))
 		case r.Side != "" && m.Side == "":
 			sideless++
+		case v.unplaced(m, r):
+			unplaced++
 		default:
 			seen[caliperKey(m)] = true
 			o.found++
@@ -57,22 +62,28 @@ func (v *view) measure(r *protocol.MeasureRule) outcome {
 	switch {
 	case o.status == analyse.Met:
 		return o
-	case sideless > 0 && (o.found == 0 || o.found+sideless >= r.Count):
+	case sideless+unplaced > 0 && (o.found == 0 || o.found+sideless+unplaced >= r.Count):
 		o.status = analyse.NotAssessable
 	case len(near) > 0:
 		o.status = analyse.Partial
 	}
-	o.note = measureNote(r, o, near, sideless, unmapped)
+	o.note = measureNote(r, o, append(near, otherSide...), sideless, unplaced, unmapped)
+	if o.note == "" {
+		o.note = fmt.Sprintf("no such measurement among those of the study (%d)", len(v.study.Measurements))
+	}
 	return o
 }
 
-func measureNote(r *protocol.MeasureRule, o outcome, near []string, sideless, unmapped int) string {
+func measureNote(r *protocol.MeasureRule, o outcome, near []string, sideless, unplaced, unmapped int) string {
 	var parts []string
 	if o.found > 0 || r.Count > 1 {
-		parts = append(parts, fmt.Sprintf("%d of %d", o.found, r.Count))
+		parts = append(parts, fmt.Sprintf("%d of %d measurements", o.found, r.Count))
 	}
 	if sideless > 0 {
 		parts = append(parts, fmt.Sprintf("%d without a side, %s needed", sideless, r.Side))
+	}
+	if unplaced > 0 {
+		parts = append(parts, counted(unplaced, "measurement does not tell", "measurements do not tell")+" whether it was taken in "+planeWords[r.Plane])
 	}
 	parts = append(parts, near[:min(len(near), 2)]...)
 	if unmapped > 0 {
@@ -83,8 +94,15 @@ func measureNote(r *protocol.MeasureRule, o outcome, near []string, sideless, un
 }
 
 // shortcoming says why a measurement does not count, empty where it does.
-func shortcoming(m *analyse.Measurement, r *protocol.MeasureRule) string {
+func (v *view) shortcoming(m *analyse.Measurement, r *protocol.MeasureRule) string {
+	if fits, other := v.inPlane(m, r.Plane); fits == no {
+		return fmt.Sprintf("was taken in %s, %s needed", other, planeWords[r.Plane])
+	}
 	switch {
+	case r.InReport && (m.Source != analyse.SourceReport || m.Reported == nil):
+		return "stands in no report"
+	case r.WithCaliper && len(m.Points) == 0 && m.Geometry != ingest.GeometryFrames:
+		return "has no caliper"
 	case r.Calibrated && m.Verdict == analyse.VerdictSuspect:
 		return "is suspect: its calibration contradicts its image"
 	case r.Calibrated && m.Rebuilt == nil && len(m.Points) == 0:
@@ -97,6 +115,12 @@ func shortcoming(m *analyse.Measurement, r *protocol.MeasureRule) string {
 		return "has no value"
 	}
 	return ""
+}
+
+// unplaced tells that it cannot be said whether a measurement was taken in the plane.
+func (v *view) unplaced(m *analyse.Measurement, r *protocol.MeasureRule) bool {
+	fits, _ := v.inPlane(m, r.Plane)
+	return fits == unknown
 }
 
 // caliperKey is the same for the same caliper; a measurement without a caliper is

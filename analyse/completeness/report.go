@@ -24,7 +24,7 @@ func (v *view) report(r *protocol.ReportRule) outcome {
 		o.status, o.note = analyse.NotAssessable, "a report has no Completion Flag"
 		return o
 	case len(good) == 0:
-		o.status, o.note = analyse.Partial, fmt.Sprintf("there is a report, but none that is %s", r.State)
+		o.status, o.note = analyse.Partial, v.statesNote(r.State)
 		return o
 	}
 	o.status, o.found = analyse.Met, 1
@@ -35,6 +35,16 @@ func (v *view) report(r *protocol.ReportRule) outcome {
 		v.inTime(&o, good, limit)
 	}
 	return o
+}
+
+// statesNote says what the reports are instead.
+func (v *view) statesNote(wanted string) string {
+	var its []string
+	for i, inst := range v.study.Reports {
+		state, _ := analyse.ReportState(inst.Report)
+		its = append(its, fmt.Sprintf("report %d is %s", i+1, state))
+	}
+	return fmt.Sprintf("%s; %s needed", join(its, ", "), wanted)
 }
 
 // reportsOf are the reports in at least a state, by their place; silent tells that

@@ -2,10 +2,13 @@ package completeness
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
+	"leadline/ingest/dcm"
 	"leadline/ingest/protocol"
+	"leadline/ingest/terms"
 )
 
 // view is a study made ready to be asked by many items.
@@ -14,42 +17,66 @@ type view struct {
 	pictures []picture
 }
 
-// picture is an image with what is known of its view. view is empty where the
-// image has neither a code nor a name that the vocabulary knows.
+// picture is an image with its name and the side it shows. ViewID is empty where
+// nothing tells the view in words that the vocabulary knows.
 type picture struct {
 	*analyse.Image
-	name       string
-	view, side string
+	name, side string
+	// claimed tells that an item of the protocol names the view as the header writes
+	// it, so that it is known to be no other.
+	claimed bool
 }
 
 func newView(s *analyse.Study) *view {
 	v := &view{study: s, pictures: make([]picture, len(s.Images))}
 	names := namesOf(s.Images)
 	for i, img := range s.Images {
-		v.pictures[i] = picture{Image: img, name: names[i]}
-		header := &img.Instance.Image.View
-		if known, side, ok := protocol.ViewOf(header.Code, header.Name); ok {
-			v.pictures[i].view, v.pictures[i].side = known.ID, side
-		}
-		switch lateral(img) {
-		case "L":
-			v.pictures[i].side = "left"
-		case "R":
-			v.pictures[i].side = "right"
-		}
+		v.pictures[i] = picture{Image: img, name: names[i], side: img.Side()}
 	}
 	return v
 }
 
-// lateral is Image Laterality, else the Laterality of the series.
-func lateral(img *analyse.Image) string {
-	if l := img.Instance.Image.ImageLaterality; l != "" {
-		return l
+// claim marks the images whose view the protocol names by the unit's own words.
+func (v *view) claim(p *protocol.Protocol) {
+	for i := range p.Items {
+		for _, r := range p.Items[i].Rules {
+			for k := range v.pictures {
+				if r.Image != nil && v.pictures[k].namedBy(r.Image) {
+					v.pictures[k].claimed = true
+				}
+			}
+		}
 	}
-	if img.Series != nil {
-		return img.Series.Laterality
+}
+
+// namedBy tells that the view name or view code of the header is one of the rule's
+// own.
+func (p *picture) namedBy(r *protocol.ImageRule) bool {
+	its := &p.Instance.Image.View
+	if slices.ContainsFunc(r.ViewCodes, func(c dcm.Code) bool { return its.Code.Is(c.Value, c.Scheme) }) {
+		return true
 	}
-	return ""
+	if len(r.ViewNames) == 0 {
+		return false
+	}
+	name := terms.Normal(its.Name)
+	return name != "" && slices.ContainsFunc(r.ViewNames, func(own string) bool { return terms.Normal(own) == name })
+}
+
+// called names the image as evidence, with where its view and mode were learned if
+// not from its header.
+func (p *picture) called() string {
+	switch {
+	case p.ViewFrom == "" && p.ModesFrom == "":
+		return p.name
+	case p.ViewFrom == p.ModesFrom:
+		return fmt.Sprintf("%s (view and mode from %s)", p.name, p.ViewFrom)
+	case p.ModesFrom == "":
+		return fmt.Sprintf("%s (view from %s)", p.name, p.ViewFrom)
+	case p.ViewFrom == "":
+		return fmt.Sprintf("%s (mode from %s)", p.name, p.ModesFrom)
+	}
+	return fmt.Sprintf("%s (view from %s, mode from %s)", p.name, p.ViewFrom, p.ModesFrom)
 }
 
 // namesOf names images by instance number where no two of the study share it,

@@ -24,6 +24,8 @@ type Overview struct {
 	// Assessed counts the studies that a protocol applied to, Complete those of
 	// them that meet all that they need.
 	Assessed, Complete int
+	// Hidden tells that Assessed and Complete may not be shown, because cells are small.
+	Hidden bool
 	// Shortfalls are protocol items that some study lacks, the most lacked first.
 	Shortfalls []Shortfall
 
@@ -55,6 +57,8 @@ type Verdict struct {
 type Shortfall struct {
 	Protocol, Item, Kind, Title                   string
 	Applied, Met, Partial, Missing, NotAssessable int
+	// Hidden tells that the counts may not be shown.
+	Hidden bool
 }
 
 // Finding groups the findings of one id.
@@ -64,6 +68,8 @@ type Finding struct {
 	Count    int
 	// Studies is how many studies it occurs in.
 	Studies int
+	// Hidden tells that Count and Studies may not be shown.
+	Hidden bool
 	// Example is the message of the first, Advice what to do next.
 	Example, Advice string
 }
@@ -89,6 +95,7 @@ func Of(r *analyse.Result) Overview {
 	o.Shortfalls = lacking(shortfalls)
 	o.countFindings(r.Findings)
 	o.Worst = worst(r.Studies)
+	o.hide(r)
 	return o
 }
 

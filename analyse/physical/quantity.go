@@ -22,6 +22,8 @@ const (
 	Hz      Unit = "Hz"
 	Gram    Unit = "g"
 	PerS    Unit = "/s"
+	// Hour is for how long people take; no measurement is in it.
+	Hour Unit = "h"
 	// Flows and sizes, whole or per body weight.
 	MLPerMin      Unit = "mL/min"
 	MLPerMinPerKg Unit = "mL/min/kg"

@@ -15,8 +15,12 @@ import (
 // presentation states by SOP Instance UID and place in the file, tables by file
 // and line; then the volumes of two planes. Number counts from 1 in that order.
 func Measurements(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Catalogue) []analyse.Measurement {
-	list := make([]analyse.Measurement, 0, len(calipers))
-	all := make([]added, 0, len(calipers))
+	room := len(calipers)
+	for _, r := range study.Reports {
+		room += len(r.Report.Numerics)
+	}
+	list := make([]analyse.Measurement, 0, room)
+	all := make([]added, 0, room)
 	walk(study, calipers, words, false, func(m analyse.Measurement, o *outcome) {
 		all = append(all, o.added(len(list), &m)...)
 		list = append(list, m)

@@ -36,35 +36,10 @@ func BlandAltman(differences, means []float64) (a Agreement, ok bool) {
 	a = Agreement{N: len(differences), SD: sd, Bias: around(bias, t(n-1)*sd/math.Sqrt(n))}
 	half := t(n-1) * math.Sqrt(3*sd*sd/n)
 	a.Lower, a.Upper = around(bias-z*sd, half), around(bias+z*sd, half)
-	a.Proportional, a.HasProportional = slope(means, differences)
+	if line, ok := FitLine(means, differences); ok {
+		a.Proportional, a.HasProportional = line.Slope, true
+	}
 	return a, true
-}
-
-// slope is the least-squares slope of y over x; false where x does not vary or
-// fewer than three points leave nothing to judge it by.
-func slope(x, y []float64) (Estimate, bool) {
-	if len(x) < 3 {
-		return Estimate{}, false
-	}
-	mx, _ := meanSD(x)
-	my, _ := meanSD(y)
-	var sxx, sxy float64
-	for i := range x {
-		sxx += (x[i] - mx) * (x[i] - mx)
-		sxy += (x[i] - mx) * (y[i] - my)
-	}
-	// Means that differ in the last bits only do not vary.
-	if sxx <= 1e-24*mx*mx*float64(len(x)) {
-		return Estimate{}, false
-	}
-	b, residual := sxy/sxx, 0.0
-	for i := range x {
-		e := y[i] - my - b*(x[i]-mx)
-		residual += e * e
-	}
-	degrees := float64(len(x) - 2)
-	left := scatter(math.Sqrt(residual/degrees), largest(x, y))
-	return around(b, t(degrees)*left/math.Sqrt(sxx)), true
 }
 
 // meanSD is the mean and the standard deviation by n − 1; two passes, which keep

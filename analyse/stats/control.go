@@ -1,6 +1,10 @@
 package stats
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
 
 // Limits are the centre line and the three-sigma limits of a control chart.
 type Limits struct{ Centre, Lower, Upper float64 }
@@ -17,12 +21,20 @@ const (
 	upperOfRange = 3.267
 )
 
-// Share is the centre of a p-chart: all numerators over all denominators of its
-// baseline. ok is false where nothing was counted.
-func Share(numerators, denominators []int) (p float64, ok bool) {
+// Count is one point of a chart of shares. Gap and Baseline are those of Individual.
+type Count struct {
+	Met, Of       int
+	Gap, Baseline bool
+}
+
+// Share is the centre of a p-chart: all that are met over all that were counted, of
+// its baseline. ok is false where nothing was counted.
+func Share(counts []Count) (p float64, ok bool) {
 	met, all := 0, 0
-	for i := range numerators {
-		met, all = met+numerators[i], all+denominators[i]
+	for _, c := range counts {
+		if c.Baseline {
+			met, all = met+c.Met, all+c.Of
+		}
 	}
 	if all == 0 {
 		return 0, false
@@ -37,12 +49,62 @@ func Share(numerators, denominators []int) (p float64, ok bool) {
 //
 // ok is false for n < 1. The formula takes the binomial distribution for normal,
 // which is poor for small n. NIST/SEMATECH e-Handbook 6.3.3.2.
-func ShareLimits(p float64, n int) (l Limits, ok bool) {
+func ShareLimits(p float64, n int) (l Limits, ok bool) { return WiderShareLimits(p, n, 1) }
+
+// WiderShareLimits are ShareLimits at a factor times the distance, for what is
+// counted in groups that go together; see ShareSpread.
+func WiderShareLimits(p float64, n int, factor float64) (l Limits, ok bool) {
 	if n < 1 {
 		return Limits{}, false
 	}
-	half := 3 * math.Sqrt(p*(1-p)/float64(n))
+	half := 3 * factor * math.Sqrt(p*(1-p)/float64(n))
 	return Limits{p, math.Max(0, p-half), math.Min(1, p+half)}, true
+}
+
+// leastExpected is how many a normal approximation of a binomial count wants to be
+// expected of either kind (common rule of thumb, from memory).
+const leastExpected = 5
+
+// beyondThreeSigma is the probability above three standard deviations of a normal
+// distribution.
+const beyondThreeSigma = 0.00134990
+
+// ShareSignal tells that a point of a p-chart lies beyond its limits. Where less than
+// five are expected of either kind, the limits are poor, and the binomial
+// distribution must give as few or as many no more probability than three sigma have.
+func ShareSignal(l Limits, met, n int) bool {
+	if n < 1 || !l.Beyond(float64(met)/float64(n)) {
+		return false
+	}
+	p := l.Centre
+	if float64(n)*math.Min(p, 1-p) >= leastExpected {
+		return true
+	}
+	b := distuv.Binomial{N: float64(n), P: p}
+	return math.Min(b.CDF(float64(met)), 1-b.CDF(float64(met-1))) <= beyondThreeSigma
+}
+
+// ShareSpread is how many times wider than a binomial count the shares of the
+// baseline scatter, 1 at least: by the mean moving range of (pᵢ − p)/√(p(1−p)/nᵢ),
+// over 1.128. It is above 1 where what is counted comes in groups that go together.
+// ok is false without a moving range and where p is 0 or 1. Laney 2002, Quality Engineering 14:531–537
+// (from memory; that it is never taken below 1 is ours).
+func ShareSpread(p float64, counts []Count) (factor float64, ok bool) {
+	if p <= 0 || p >= 1 {
+		return 1, false
+	}
+	z := make([]Individual, len(counts))
+	for i, c := range counts {
+		z[i] = Individual{Gap: c.Gap || c.Of == 0 || i > 0 && counts[i-1].Of == 0, Baseline: c.Baseline && c.Of > 0}
+		if c.Of > 0 {
+			z[i].Value = (float64(c.Met)/float64(c.Of) - p) / math.Sqrt(p*(1-p)/float64(c.Of))
+		}
+	}
+	_, ranges, ok := Individuals(z)
+	if !ok {
+		return 1, false
+	}
+	return math.Max(1, ranges.Centre/sigmaOfRange), true
 }
 
 // Individual is one value of a series in the order of time.

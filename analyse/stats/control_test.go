@@ -77,8 +77,11 @@ func TestDifferenceNewcombe1998(t *testing.T) {
 // in check-values.md 4.3).
 func TestShareChartNIST(t *testing.T) {
 	counts := []int{12, 15, 8, 10, 4, 7, 16, 9, 14, 10, 5, 6, 17, 12, 22, 8, 10, 5, 13, 11, 20, 18, 24, 15, 9, 12, 7, 13, 9, 6}
-	sizes := slices.Repeat([]int{50}, len(counts))
-	p, ok := Share(counts, sizes)
+	var wafers []Count
+	for _, c := range counts {
+		wafers = append(wafers, Count{Met: c, Of: 50, Baseline: true})
+	}
+	p, ok := Share(wafers)
 	if !ok {
 		t.Fatal("refused")
 	}
@@ -88,15 +91,15 @@ func TestShareChartNIST(t *testing.T) {
 	near(t, "upper", l.Upper, .4102, 5e-5)
 	var beyond []int
 	for i, c := range counts {
-		if l.Beyond(float64(c) / 50) {
+		if ShareSignal(l, c, 50) {
 			beyond = append(beyond, i+1)
 		}
 	}
 	if !slices.Equal(beyond, []int{15, 23}) {
 		t.Errorf("beyond the limits: %v", beyond)
 	}
-	counts[14], sizes[14], counts[22], sizes[22] = 0, 0, 0, 0
-	without, _ := Share(counts, sizes)
+	wafers[14].Baseline, wafers[22].Baseline = false, false
+	without, _ := Share(wafers)
 	l, _ = ShareLimits(without, 50)
 	near(t, "centre without both", l.Centre, .2150, 5e-5)
 	near(t, "lower without both", l.Lower, .04070, 5e-6)
@@ -111,8 +114,57 @@ func TestShareChartNIST(t *testing.T) {
 	if _, ok := ShareLimits(.5, 0); ok {
 		t.Error("limits of nothing")
 	}
-	if _, ok := Share(nil, nil); ok {
+	if _, ok := Share(nil); ok {
 		t.Error("a share of nothing")
+	}
+}
+
+// Where few are expected the binomial distribution decides: its tails by summing.
+func TestShareSignalOfFew(t *testing.T) {
+	for _, c := range []struct {
+		p      float64
+		met, n int
+		want   bool
+	}{
+		{.9, 2, 5, false}, // below the limit 0.498; P(≤ 2) = 0.00856
+		{.9, 1, 5, true},  // P(≤ 1) = 0.00046
+		{.9, 5, 5, false}, // the upper limit is 1
+		{.02, 2, 10, false},
+		{.02, 3, 10, true}, // P(≥ 3) = 0.00086
+	} {
+		l, _ := ShareLimits(c.p, c.n)
+		if got := ShareSignal(l, c.met, c.n); got != c.want {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+}
+
+// Counts that come in groups of ten scatter √10 times as wide as single ones.
+func TestShareSpread(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	draw := func(group int) (counts []Count) {
+		for range 2000 {
+			c := Count{Of: 200, Baseline: true}
+			for range 200 / group {
+				if rng.Float64() < .7 {
+					c.Met += group
+				}
+			}
+			counts = append(counts, c)
+		}
+		return counts
+	}
+	for _, group := range []int{1, 10} {
+		counts := draw(group)
+		p, _ := Share(counts)
+		factor, ok := ShareSpread(p, counts)
+		if !ok {
+			t.Fatal(group)
+		}
+		near(t, "factor", factor, math.Sqrt(float64(group)), 0.04*math.Sqrt(float64(group)))
+	}
+	if f, ok := ShareSpread(.5, []Count{{Met: 1, Of: 2, Baseline: true}, {}, {Met: 2, Of: 2, Baseline: true}}); ok || f != 1 {
+		t.Errorf("a moving range over a week without studies: %v", f)
 	}
 }
 

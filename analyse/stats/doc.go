@@ -1,5 +1,6 @@
 // Package stats is arithmetic on series of values: agreement of two methods,
-// repeatability, agreement of observers, shares, control charts and their run rules. It
+// repeatability, agreement of observers, shares, control charts and their run rules,
+// outliers, lines, changes over time. It
 // knows no measurement and no file.
 //
 // Intervals are 95 % confidence intervals for independent values; several values of

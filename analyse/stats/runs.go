@@ -1,9 +1,6 @@
 package stats
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // LeastUseful is the number of points off the median below which a run chart is not
 // judged. Anhøj and Olesen 2014.
@@ -36,7 +33,7 @@ func RunsOf(values []float64) (r Runs, ok bool) {
 	if len(values) == 0 {
 		return Runs{}, false
 	}
-	r.Median = median(values)
+	r.Median = Median(values)
 	length, above := 0, false
 	for i, v := range values {
 		if v == r.Median {
@@ -91,13 +88,4 @@ func fewest(n int) int {
 		}
 	}
 	return n
-}
-
-func median(values []float64) float64 {
-	sorted := slices.Sorted(slices.Values(values))
-	half := len(sorted) / 2
-	if len(sorted)%2 == 1 {
-		return sorted[half]
-	}
-	return (sorted[half-1] + sorted[half]) / 2
 }

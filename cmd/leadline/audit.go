@@ -18,14 +18,20 @@ type auditOptions struct {
 	runOptions
 	protocols, calipers  []string
 	references, measures []string
+	labels               []string
+	compare              []string
+	minCell              int
 }
 
 func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	o.runOptions.addFlags(f, "audit.xlsx")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: newborn-heart-function)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.labels, "labels", nil, "a study table that says what images show, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
+	f.StringArrayVar(&o.compare, "compare", nil, "compare with an earlier audit, the folder `DIR` of its tables; repeatable")
+	f.IntVar(&o.minCell, "min-cell", 0, "leave counts of studies below `N`, and what gives them away, out of what counts over many studies; 0 leaves out none")
 }
 
 func newAuditCommand(to streams) *cobra.Command {
@@ -74,6 +80,13 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams
 	}
 	show.clear()
 	return conclude(result, opts, to.out)
+}
+
+func (o *auditOptions) validate() error {
+	if o.minCell < 0 {
+		return &usageError{fmt.Sprintf("--min-cell %d: expected a number from 0", o.minCell)}
+	}
+	return o.runOptions.validate()
 }
 
 // conclude prints the summary and says whether the findings fail the run.

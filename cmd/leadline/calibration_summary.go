@@ -34,14 +34,42 @@ type readStudies struct {
 }
 
 type deviceCounts struct {
-	Total int `json:"total"`
+	Total     int                           `json:"total"`
+	ByVerdict map[analyse.DeviceVerdict]int `json:"by_verdict"`
+	// LookAt counts the files to look at.
+	LookAt int `json:"look_at"`
+}
+
+func devicesOf(c *analyse.Calibration) deviceCounts {
+	counts := deviceCounts{Total: len(c.Devices), ByVerdict: map[analyse.DeviceVerdict]int{}}
+	for _, v := range analyse.DeviceVerdicts {
+		counts.ByVerdict[v] = 0
+	}
+	for i := range c.Devices {
+		counts.ByVerdict[c.Devices[i].Verdict]++
+		counts.LookAt += len(c.Devices[i].LookAt)
+	}
+	return counts
+}
+
+func (c deviceCounts) verdicts() string {
+	var parts []string
+	for _, v := range analyse.DeviceVerdicts {
+		if c.ByVerdict[v] > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d", v, c.ByVerdict[v]))
+		}
+	}
+	if c.LookAt > 0 {
+		parts = append(parts, fmt.Sprintf("files to look at %d", c.LookAt))
+	}
+	return strings.Join(parts, ", ")
 }
 
 func calibrationSummaryOf(c *analyse.Calibration, o overview.Overview, opts calibrationOptions) calibrationSummary {
 	return calibrationSummary{
 		Inputs: c.Inputs, Files: filesOf(o),
 		Studies:  readStudies{Total: o.Studies, LeftOut: c.LeftOut, Since: c.Since, Until: c.Until, Images: o.Images},
-		Devices:  deviceCounts{Total: len(c.Devices)},
+		Devices:  devicesOf(c),
 		Findings: findingsOf(o),
 		Workbook: opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
 		overview: o,
@@ -54,7 +82,7 @@ func (s calibrationSummary) text() string {
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, outcomes(s.overview))
 	fmt.Fprintf(w, "Studies\t%d\t%d pictures%s\n", s.Studies.Total, s.Studies.Images, leftOut(s.Studies.LeftOut))
-	fmt.Fprintf(w, "Devices\t%d\n", s.Devices.Total)
+	fmt.Fprintf(w, "Devices\t%d\t%s\n", s.Devices.Total, s.Devices.verdicts())
 	s.Findings.print(w)
 	printOutputs(w, s.Workbook, s.Tables)
 	w.Flush()

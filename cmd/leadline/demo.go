@@ -18,13 +18,17 @@ import (
 
 type demoOptions struct {
 	studies      int
+	months       int
 	seed         int64
+	fleet        bool
 	force, quiet bool
 }
 
 func (o *demoOptions) addFlags(f *pflag.FlagSet) {
 	f.IntVar(&o.studies, "studies", 0, "`N` studies; 0 writes the small archive with every planted defect")
+	f.IntVar(&o.months, "months", 1, "spread the studies over `M` months, with a bad week and an improvement that truth-month.csv names; needs --studies")
 	f.Int64Var(&o.seed, "seed", 0, "another seed `S` gives other people, sizes and pictures; the same gives the same bytes")
+	f.BoolVar(&o.fleet, "fleet", false, "write instead the stills of twelve invented devices over 18 months, for leadline calibration; truth-fleet.csv tells what is wrong with them")
 	f.BoolVar(&o.force, "force", false, "write into a folder that is not empty")
 	f.BoolVar(&o.quiet, "quiet", false, "print nothing")
 }
@@ -35,9 +39,10 @@ func newDemoCommand(to streams) *cobra.Command {
 		Use:   "demo DIR",
 		Short: "Write the invented demo archive",
 		Long: `Writes an invented month of an invented hospital: heart, lung, head and vessel
-studies of several devices, with structured reports, a presentation state, a
-caliper table (calipers.csv) and planted defects, each listed in truth.csv. Nobody
-in it exists.`,
+studies of several devices, with structured reports, presentation states, a caliper
+table (calipers.csv), a study table (labels.csv) and planted defects, each listed in
+truth.csv; truth-items.csv tells how every study stands against every item of the
+protocol of its kind. Nobody in it exists.`,
 		Example: `  leadline demo lambswool-ward --studies 40 --seed 7`,
 		Args:    cobra.ExactArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
@@ -50,14 +55,24 @@ in it exists.`,
 
 // runDemo writes the archive and says what it is.
 func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) error {
+	if opts.fleet && opts.studies > 0 {
+		return &usageError{"--fleet and --studies: expected one of them"}
+	}
 	if opts.studies < 0 {
 		return &usageError{fmt.Sprintf("--studies %d: expected a number from 0", opts.studies)}
+	}
+	if opts.months < 0 || opts.months > 1 && opts.studies == 0 {
+		return &usageError{fmt.Sprintf("--months %d: expected a number from 1, and --studies beside any above 1", opts.months)}
 	}
 	summary, err := writeDemo(ctx, dir, opts)
 	if err != nil || opts.quiet {
 		return err
 	}
-	_, err = fmt.Fprintf(out, "%s: %d studies in %d files (%.1f MB); truth.csv lists %d planted defects and verdicts\n",
+	planted := "truth.csv lists %d planted defects and verdicts"
+	if opts.fleet {
+		planted = "truth-fleet.csv lists the devices, %d of them with a fault"
+	}
+	_, err = fmt.Fprintf(out, "%s: %d studies in %d files (%.1f MB); "+planted+"\n",
 		dir, summary.Studies, summary.Files, float64(summary.Bytes)/1e6, summary.Planted)
 	return err
 }
@@ -65,14 +80,19 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 // writeDemo draws the archive in a hidden folder within dir and moves it up when it
 // is whole. With force, in a folder that is not empty, it writes in place.
 func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary, error) {
-	drawing := demo.Options{Studies: opts.studies, Seed: opts.seed}
+	draw := func(dir string) (demo.Summary, error) {
+		if opts.fleet {
+			return demo.WriteFleet(ctx, dir, opts.seed)
+		}
+		return demo.Write(ctx, dir, demo.Options{Studies: opts.studies, Months: opts.months, Seed: opts.seed})
+	}
 	entries, err := os.ReadDir(dir)
 	made := errors.Is(err, fs.ErrNotExist)
 	switch {
 	case len(entries) > 0 && !opts.force:
 		return demo.Summary{}, &atomicfile.ExistsError{Path: dir}
 	case len(entries) > 0:
-		return demo.Write(ctx, dir, drawing)
+		return draw(dir)
 	case err != nil && !made:
 		return demo.Summary{}, fmt.Errorf("looking at the folder: %w", err)
 	}
@@ -88,7 +108,7 @@ func writeDemo(ctx context.Context, dir string, opts demoOptions) (demo.Summary,
 		return demo.Summary{}, fmt.Errorf("writing into the folder: %w", err)
 	}
 	defer os.RemoveAll(hidden)
-	summary, err := demo.Write(ctx, hidden, drawing)
+	summary, err := draw(hidden)
 	if err != nil {
 		return demo.Summary{}, err
 	}

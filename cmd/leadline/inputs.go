@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"leadline/analyse/audit"
 	"leadline/analyse/measures"
@@ -12,7 +14,7 @@ import (
 
 // load reads the protocols and the tables that the flags name.
 func (o *auditOptions) load(paths []string) (audit.Options, error) {
-	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0}
+	run := audit.Options{Since: o.since, Until: o.until, Inputs: paths, ProtocolsNamed: len(o.protocols) > 0, LetGo: true}
 	names := o.protocols
 	if len(names) == 0 {
 		names = protocol.Defaults()
@@ -27,16 +29,68 @@ func (o *auditOptions) load(paths []string) (audit.Options, error) {
 	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
 		return run, err
 	}
-	run.References, err = loadReferences(o.references, run.Measures)
+	if run.Labels, err = loadLabels(o.labels); err != nil {
+		return run, err
+	}
+	if run.References, err = loadReferences(o.references, run.Measures); err != nil {
+		return run, err
+	}
+	run.MinCell = o.minCell
+	run.Earlier, err = loadEarlier(o.compare, run.Protocols)
 	return run, err
 }
 
-func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
-	var all []ingest.CaliperRow
-	for _, file := range files {
-		rows, err := ingest.ReadCalipers(file)
+// loadEarlier reads the tables of earlier audits. One that was held against none of
+// the protocols of this one has nothing to compare.
+func loadEarlier(dirs []string, protocols []*protocol.Protocol) ([]*ingest.EarlierAudit, error) {
+	var all []*ingest.EarlierAudit
+	for _, dir := range dirs {
+		a, err := ingest.ReadEarlier(dir)
 		if err != nil {
-			return nil, fmt.Errorf("reading a caliper table: %w", err)
+			return nil, fmt.Errorf("reading an earlier audit: %w", err)
+		}
+		if !sharesProtocol(a, protocols) {
+			return nil, &usageError{fmt.Sprintf("--compare %s: none of its studies was held against %s; name the protocols that it was done with by --protocol", dir, protocolNames(protocols))}
+		}
+		all = append(all, a)
+	}
+	return all, nil
+}
+
+func sharesProtocol(a *ingest.EarlierAudit, protocols []*protocol.Protocol) bool {
+	for i := range a.Studies {
+		for _, item := range a.Studies[i].Items {
+			if slices.ContainsFunc(protocols, func(p *protocol.Protocol) bool { return p.Name == item.Protocol }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func protocolNames(protocols []*protocol.Protocol) string {
+	names := make([]string, len(protocols))
+	for i, p := range protocols {
+		names[i] = p.Name
+	}
+	return strings.Join(names, " or ")
+}
+
+func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
+	return loadRows(files, "caliper table", ingest.ReadCalipers)
+}
+
+func loadLabels(files []string) ([]ingest.LabelRow, error) {
+	return loadRows(files, "study table", ingest.ReadLabels)
+}
+
+// loadRows joins the rows of several tables of a kind.
+func loadRows[Row any](files []string, kind string, read func(string) ([]Row, error)) ([]Row, error) {
+	var all []Row
+	for _, file := range files {
+		rows, err := read(file)
+		if err != nil {
+			return nil, fmt.Errorf("reading a %s: %w", kind, err)
 		}
 		all = append(all, rows...)
 	}
@@ -44,13 +98,9 @@ func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
 }
 
 func loadMeasures(files []string) (*measures.Catalogue, error) {
-	var all []ingest.MeasureRow
-	for _, file := range files {
-		rows, err := ingest.ReadMeasures(file)
-		if err != nil {
-			return nil, fmt.Errorf("reading a table of measures: %w", err)
-		}
-		all = append(all, rows...)
+	all, err := loadRows(files, "table of measures", ingest.ReadMeasures)
+	if err != nil {
+		return nil, err
 	}
 	words, err := measures.Builtin().Extended(all)
 	if err != nil {
@@ -63,13 +113,9 @@ func loadReferences(names []string, words *measures.Catalogue) (*references.Tabl
 	if len(names) == 0 {
 		names = []string{ingest.BuiltinReferences}
 	}
-	var all []ingest.ReferenceRow
-	for _, name := range names {
-		rows, err := ingest.ReadReferences(name)
-		if err != nil {
-			return nil, fmt.Errorf("reading a reference table: %w", err)
-		}
-		all = append(all, rows...)
+	all, err := loadRows(names, "reference table", ingest.ReadReferences)
+	if err != nil {
+		return nil, err
 	}
 	table, err := audit.References(all, words)
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"golang.org/x/sync/errgroup"
+
 	"leadline/export"
 	"leadline/export/atomicfile"
 	"leadline/export/csvfile"
@@ -36,19 +38,27 @@ func probeOutputs(opts *runOptions, tables []export.Table) error {
 	return err
 }
 
-// writeOutputs writes the tables, then the workbook, each beside its target and
-// renamed when whole. Interrupted before, it writes nothing.
+// writeOutputs writes the tables and the workbook at once, each beside its target and
+// renamed when whole; an error of one stops the other. Interrupted before, it writes
+// nothing.
 func writeOutputs(ctx context.Context, book *export.Book, opts *runOptions) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	both, ctx := errgroup.WithContext(ctx)
 	if opts.tables != "" {
-		if err := csvfile.WriteDir(ctx, opts.tables, book.Tables, opts.force); err != nil {
-			return fmt.Errorf("writing the tables: %w", err)
+		both.Go(func() error {
+			if err := csvfile.WriteDir(ctx, opts.tables, book.Tables, opts.force); err != nil {
+				return fmt.Errorf("writing the tables: %w", err)
+			}
+			return nil
+		})
+	}
+	both.Go(func() error {
+		if err := workbook.Write(ctx, opts.out, book, opts.force); err != nil {
+			return fmt.Errorf("writing the workbook: %w", err)
 		}
-	}
-	if err := workbook.Write(ctx, opts.out, book, opts.force); err != nil {
-		return fmt.Errorf("writing the workbook: %w", err)
-	}
-	return nil
+		return nil
+	})
+	return both.Wait()
 }

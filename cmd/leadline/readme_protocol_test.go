@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
 
@@ -99,5 +100,30 @@ func schemaKeysOf(node any, keys map[string]bool) {
 		for _, child := range node {
 			schemaKeysOf(child, keys)
 		}
+	}
+}
+
+// TestReadmeLabels reads the study table of the README as a reader would copy it.
+func TestReadmeLabels(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var csv strings.Builder
+	for line := range strings.Lines(string(text)) {
+		code, indented := strings.CutPrefix(line, "    ")
+		if indented && (csv.Len() > 0 || strings.HasPrefix(code, "path,view,")) {
+			csv.WriteString(code)
+		} else if csv.Len() > 0 {
+			break
+		}
+	}
+	file := filepath.Join(t.TempDir(), "labels.csv")
+	if err := os.WriteFile(file, []byte(csv.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := ingest.ReadLabels(file)
+	if err != nil || len(rows) != 3 || rows[1].Side != "left" || rows[2].View != "parasternal-long-axis" {
+		t.Errorf("%+v: %v", rows, err)
 	}
 }

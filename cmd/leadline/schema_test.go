@@ -102,7 +102,9 @@ var goodProtocols = map[string]string{
 	"short forms": schemaHead + "sources: {2011: 7}\nwhen: {body-parts: HEART, at-least: 1}\nuncertainty: {placement-px: {tapse: 1}}\nitems:\n" +
 		"  - {id: 4, title: 4, sources: 2011, kind: report, within-hours: 0.5}\n" +
 		"  - {id: b, title: B, sources: [2011], if: {measure: [tapse]}, any-of: [{kind: index, index: fractional-shortening}, {kind: header, fact: operator}]}\n" +
-		"  - {id: c, title: C, sources: [2011], kind: image, view: lung, type: clip, min-frames: 3, need: preferred}\n",
+		"  - {id: c, title: C, sources: [2011], kind: image, view: lung, type: clip, min-frames: 3, need: preferred}\n" +
+		"  - {id: d, title: D, sources: [2011], kind: image, view-names: Window 3, severity: error}\n" +
+		"  - {id: e, title: E, sources: [2011], any-of: [{kind: image, view-codes: [99WARD W3]}, {kind: measure, measure: tapse, plane: m-mode, in-report: true}]}\n",
 }
 
 // Faults of what stands beside extends, and words that ingest does not know.

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -13,7 +14,8 @@ import (
 )
 
 // summary is what an audit prints. Its JSON keys are promised: none is renamed or
-// removed, and every outcome and verdict is there, be it 0.
+// removed, and every outcome and verdict is there, be it 0. A count that --min-cell
+// leaves out is null.
 type summary struct {
 	Inputs       []string          `json:"inputs"`
 	Files        fileCounts        `json:"files"`
@@ -21,6 +23,7 @@ type summary struct {
 	Measurements measurementCounts `json:"measurements"`
 	Protocols    []protocolSummary `json:"protocols"`
 	Findings     findingCounts     `json:"findings"`
+	Month        monthSummary      `json:"month"`
 	Workbook     string            `json:"workbook"`
 	Tables       string            `json:"tables,omitempty"`
 	Identity     deid.Identity     `json:"identity"`
@@ -43,8 +46,8 @@ type studyCounts struct {
 	Clips         int    `json:"clips"`
 	Reports       int    `json:"reports"`
 	Presentations int    `json:"presentations"`
-	Assessed      int    `json:"assessed"`
-	Complete      int    `json:"complete"`
+	Assessed      *int   `json:"assessed"`
+	Complete      *int   `json:"complete"`
 }
 
 type measurementCounts struct {
@@ -57,8 +60,15 @@ type protocolSummary struct {
 	Name     string `json:"name"`
 	Title    string `json:"title"`
 	Version  string `json:"version"`
-	Applied  int    `json:"applied"`
-	Complete int    `json:"complete"`
+	Applied  *int   `json:"applied"`
+	Complete *int   `json:"complete"`
+}
+
+// monthSummary is what all studies together say; left_out counts the rows, points and
+// charts that --min-cell leaves out.
+type monthSummary struct {
+	Lines   []string `json:"lines"`
+	LeftOut int      `json:"left_out"`
 }
 
 type findingCounts struct {
@@ -71,8 +81,16 @@ type findingCounts struct {
 type findingSummary struct {
 	Finding  string           `json:"finding"`
 	Severity analyse.Severity `json:"severity"`
-	Count    int              `json:"count"`
-	Studies  int              `json:"studies"`
+	Count    *int             `json:"count"`
+	Studies  *int             `json:"studies"`
+}
+
+// shown is a count, nil where it is left out.
+func shown(n int, hidden bool) *int {
+	if hidden {
+		return nil
+	}
+	return &n
 }
 
 func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) summary {
@@ -82,11 +100,12 @@ func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) s
 		Studies: studyCounts{
 			Total: o.Studies, LeftOut: result.LeftOut, Since: result.Since, Until: result.Until,
 			Images: o.Images, Stills: o.Stills, Clips: o.Clips, Reports: o.Reports, Presentations: o.Presentations,
-			Assessed: o.Assessed, Complete: o.Complete,
+			Assessed: shown(o.Assessed, o.Hidden), Complete: shown(o.Complete, o.Hidden),
 		},
 		Measurements: measurementCounts{Total: o.Measurements, Rebuilt: o.Rebuilt, ByVerdict: map[string]int{}},
 		Protocols:    []protocolSummary{},
 		Findings:     findingsOf(o),
+		Month:        monthSummary{Lines: overview.MonthLines(&result.Month, opts.identity != deid.None), LeftOut: result.Month.Suppressed},
 		Workbook:     opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
 		overview: o,
 	}
@@ -94,7 +113,8 @@ func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) s
 		s.Measurements.ByVerdict[string(c.Verdict)] = c.Measurements
 	}
 	for _, p := range result.Protocols {
-		s.Protocols = append(s.Protocols, protocolSummary{p.Name, p.Title, p.Version, p.Applied, p.Complete})
+		hidden := result.Month.Suppresses(p.Name, analyse.CompleteStudies, "")
+		s.Protocols = append(s.Protocols, protocolSummary{p.Name, p.Title, p.Version, shown(p.Applied, hidden), shown(p.Complete, hidden)})
 	}
 	return s
 }
@@ -110,7 +130,7 @@ func filesOf(o overview.Overview) fileCounts {
 func findingsOf(o overview.Overview) findingCounts {
 	findings := findingCounts{Error: o.Errors, Warning: o.Warnings, Note: o.Notes, ByID: []findingSummary{}}
 	for _, f := range o.Findings {
-		findings.ByID = append(findings.ByID, findingSummary{f.ID, f.Severity, f.Count, f.Studies})
+		findings.ByID = append(findings.ByID, findingSummary{f.ID, f.Severity, shown(f.Count, f.Hidden), shown(f.Studies, f.Hidden)})
 	}
 	return findings
 }
@@ -146,7 +166,10 @@ func (s summary) text() string {
 	fmt.Fprintf(w, "Studies\t%d\t%s\n", s.Studies.Total, s.studies())
 	fmt.Fprintf(w, "Measurements\t%d\t%s\n", s.Measurements.Total, s.verdicts())
 	for _, p := range s.Protocols {
-		fmt.Fprintf(w, "Protocol\t%d\tstudies held against %s, %d of them complete\n", p.Applied, p.Name, p.Complete)
+		fmt.Fprintf(w, "Protocol\t%s\tstudies held against %s, %s of them complete\n", word(p.Applied), p.Name, word(p.Complete))
+	}
+	for i, line := range s.Month.Lines {
+		fmt.Fprintf(w, "%s\t\t%s\n", []string{"The month", ""}[min(i, 1)], line)
 	}
 	s.Findings.print(w)
 	printOutputs(w, s.Workbook, s.Tables)
@@ -158,7 +181,7 @@ func (s summary) text() string {
 func (c findingCounts) print(w io.Writer) {
 	fmt.Fprintf(w, "Findings\t%d\t%d errors, %d warnings, %d notes\n", c.Error+c.Warning+c.Note, c.Error, c.Warning, c.Note)
 	for _, f := range c.ByID[:min(shownFindings, len(c.ByID))] {
-		fmt.Fprintf(w, "  %s\t%d\t%s\n", f.Severity, f.Count, f.where())
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", f.Severity, word(f.Count), f.where())
 	}
 	if more := len(c.ByID) - shownFindings; more > 0 {
 		fmt.Fprintf(w, "\t\tand %d more kinds of finding in the workbook\n", more)
@@ -181,14 +204,22 @@ func printIdentity(w io.Writer, id deid.Identity) {
 	fmt.Fprintln(w, caution)
 }
 
-func (f findingSummary) where() string {
-	if f.Studies == 0 {
-		return f.Finding
+// word writes a count for a person.
+func word(n *int) string {
+	if n == nil {
+		return "–"
 	}
-	if f.Studies == 1 {
+	return strconv.Itoa(*n)
+}
+
+func (f findingSummary) where() string {
+	switch {
+	case f.Studies == nil || *f.Studies == 0:
+		return f.Finding
+	case *f.Studies == 1:
 		return f.Finding + ", in 1 study"
 	}
-	return fmt.Sprintf("%s, in %d studies", f.Finding, f.Studies)
+	return fmt.Sprintf("%s, in %d studies", f.Finding, *f.Studies)
 }
 
 func outcomes(o overview.Overview) string {

@@ -19,25 +19,33 @@ const demoDir = "../../testdata/demo"
 // and with its caliper table where asked.
 func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	t.Helper()
+	return auditDemoWith(t, dir, func(o *audit.Options) (err error) {
+		if withTable {
+			o.Calipers, err = ingest.ReadCalipers(dir + "/calipers.csv")
+		}
+		return err
+	})
+}
+
+// auditDemoWith gives the audit what tables are to be given.
+func auditDemoWith(t *testing.T, dir string, tables func(*audit.Options) error) *analyse.Result {
+	t.Helper()
 	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	var calipers []ingest.CaliperRow
-	if withTable {
-		if calipers, err = ingest.ReadCalipers(dir + "/calipers.csv"); err != nil {
-			t.Fatal(err)
-		}
-	}
-	var protocols []*protocol.Protocol
+	opts := audit.Options{}
 	for _, name := range protocol.Defaults() {
 		p, err := protocol.Load(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		protocols = append(protocols, p)
+		opts.Protocols = append(opts.Protocols, p)
 	}
-	result, err := audit.Run(context.Background(), archive, audit.Options{Protocols: protocols, Calipers: calipers})
+	if err := tables(&opts); err != nil {
+		t.Fatal(err)
+	}
+	result, err := audit.Run(context.Background(), archive, opts)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -29,19 +29,25 @@ var designHeaders = map[string]string{
 	"findings":     "severity,finding,study_uid,sop_uid,path,message,advice",
 	"codebook":     "table,column,type,unit,meaning",
 	// Not of the design: added since.
-	"agreement": "comparison,device,measure,observer,other_observer,statistic,value,low,high,unit,n,studies",
+	"rates":       "protocol,rate,by,item,device,hospital_unit,operator,period,numerator,denominator,share,low,high,not_assessable,small,suppressed,earlier",
+	"charts":      "protocol,subject,chart,point,study_uid,numerator,denominator,value,centre,lower,upper,unit,baseline,signals,note",
+	"differences": "protocol,rate,item,now,before,now_numerator,now_denominator,before_numerator,before_denominator,difference,low,high,direction,suppressed,note",
+	"agreement":   "comparison,device,measure,observer,other_observer,statistic,value,low,high,unit,n,studies",
 }
 
 // addedColumns stand after those of the design.
 var addedColumns = map[string]string{
 	"measurements": "reference,mode,second_sop_uid,second_frame,second_points,second_region",
 	"agreement":    "mode,note",
+	"images":       "view_source",
+	"completeness": "severity",
 }
 
-// sheetOf names the sheet that shows a table.
+// sheetOf names the sheet that shows a table. Differences has no rows in an archive of
+// one month.
 var sheetOf = map[string]string{
 	"files": "Files", "studies": "Studies", "images": "Images", "measurements": "Measurements", "indices": "Indices",
-	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "codebook": "Codebook",
+	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "rates": "Rates", "charts": "Charts", "codebook": "Codebook",
 }
 
 // demoOutputs audits the demo archive once, with its tables.

@@ -3,16 +3,15 @@ package deid
 import (
 	"strconv"
 	"strings"
-)
 
-// personSeparator stands between the names of several people in one text.
-const personSeparator = "; "
+	"leadline/ingest/terms"
+)
 
 // Meet numbers people in the order in which they are met: call it for the studies
 // in the order of the output, before any text is written.
 func (r *Rules) Meet(names string) {
-	for _, name := range strings.Split(names, personSeparator) {
-		key := personKey(name)
+	for _, name := range strings.Split(names, terms.PersonSeparator) {
+		key := terms.Person(name)
 		if key == "" || r.people[key] != 0 {
 			continue
 		}
@@ -25,17 +24,17 @@ func (r *Rules) Meet(names string) {
 func (r *Rules) persons(names string) string {
 	var out []string
 	seen := map[string]bool{}
-	for _, name := range strings.Split(names, personSeparator) {
+	for _, name := range strings.Split(names, terms.PersonSeparator) {
 		if p := r.person(name); p != "" && !seen[p] {
 			seen[p] = true
 			out = append(out, p)
 		}
 	}
-	return strings.Join(out, personSeparator)
+	return strings.Join(out, terms.PersonSeparator)
 }
 
 func (r *Rules) person(name string) string {
-	key := personKey(name)
+	key := terms.Person(name)
 	switch {
 	case key == "":
 		return ""
@@ -46,12 +45,4 @@ func (r *Rules) person(name string) string {
 		return "person"
 	}
 	return "person " + strconv.Itoa(r.people[key])
-}
-
-// personKey makes the ways of writing one name equal: case, the component signs
-// of PN (PS3.5 6.2.1) and blanks do not tell people apart.
-func personKey(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(c rune) bool {
-		return c == '^' || c == ' ' || c == '='
-	}), " ")
 }

@@ -30,7 +30,7 @@ func (r *Rules) Subject(studyUID string, patients ...Identifiers) *Subject {
 		case first.ID != "":
 			s.key = "id:" + first.ID
 		case first.Name != "":
-			s.key = "name:" + personKey(first.Name)
+			s.key = "name:" + terms.Person(first.Name)
 		}
 	}
 	if r.identity != Study {

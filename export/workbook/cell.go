@@ -22,6 +22,10 @@ const cutMark = " … (cut; see the CSV)"
 // cell makes a cell of a sheet; nil is an empty one. Text is always typed as text,
 // whatever it begins with, so that no spreadsheet runs it.
 func (w *writer) cell(c export.Column, v export.Cell, tall bool) (any, error) {
+	if c.Pen {
+		style, err := w.styles.id(look{role: pen})
+		return excelize.Cell{StyleID: style}, err
+	}
 	if v.Kind == export.Absent {
 		return nil, nil
 	}

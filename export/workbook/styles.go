@@ -33,6 +33,7 @@ const (
 	section
 	subheader
 	link
+	pen
 )
 
 // fills are mild tints, told apart in all common kinds of colour blindness and in
@@ -103,6 +104,10 @@ func (l look) style() *excelize.Style {
 	case section:
 		style.Font = &excelize.Font{Family: fontName, Size: 13, Bold: true}
 		style.Border = []excelize.Border{{Type: "bottom", Color: "5B6B78", Style: 1}}
+	case pen:
+		for _, side := range []string{"left", "right", "top", "bottom"} {
+			style.Border = append(style.Border, excelize.Border{Type: side, Color: "5B6B78", Style: 1})
+		}
 	case link:
 		style.Font.Color = "0B5394"
 		style.Font.Underline = "single"

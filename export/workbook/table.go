@@ -196,12 +196,18 @@ func (s *sheet) add(cells []export.Cell) error {
 	return s.stream.SetRow(name, s.values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
+// penLines is how many lines a hand needs.
+const penLines = 2
+
 // lines is how many lines the tallest cell of a row takes.
 func (s *sheet) lines(cells []export.Cell) int {
 	lines := 1
 	for i, c := range s.columns {
 		if c.Wrap && cells[i].Kind == export.Text {
 			lines = max(lines, linesOf(cells[i].Text, c.Width-1)) // 1 for the indent
+		}
+		if c.Pen {
+			lines = max(lines, penLines)
 		}
 	}
 	return lines

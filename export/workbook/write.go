@@ -15,7 +15,7 @@ import (
 
 // order is the order of the sheets after the overview: what a person reads first.
 // Tables that it does not name follow.
-var order = []string{"devices", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "files", "codebook"}
+var order = []string{"devices", "look-at", "scales", "settings", "routes", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "rates", "differences", "charts", "files", "codebook"}
 
 // Names of the sheets that are no tables.
 const (
@@ -95,6 +95,9 @@ func (w *writer) sheets() error {
 	}
 	if err := w.page(overviewSheet, w.book.Overview); err != nil {
 		return err
+	}
+	if err := w.meeting(); err != nil {
+		return fmt.Errorf("the sheet for a meeting: %w", err)
 	}
 	for _, t := range w.tables() {
 		if err := w.table(t); err != nil {

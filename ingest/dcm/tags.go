@@ -7,6 +7,9 @@ const (
 	MediaStorageSOPClassUID             Tag = 0x00020002
 	MediaStorageSOPInstanceUID          Tag = 0x00020003
 	TransferSyntaxUID                   Tag = 0x00020010
+	ImplementationClassUID              Tag = 0x00020012
+	ImplementationVersionName           Tag = 0x00020013
+	SourceApplicationEntityTitle        Tag = 0x00020016
 	DirectoryRecordSequence             Tag = 0x00041220
 	RecordInUseFlag                     Tag = 0x00041410
 	DirectoryRecordType                 Tag = 0x00041430
@@ -243,6 +246,8 @@ const (
 	CompoundGraphicUnits                Tag = 0x00700282
 	CompoundGraphicType                 Tag = 0x00700294
 	GraphicGroupID                      Tag = 0x00700295
+	OverlayDescription                  Tag = 0x60000022
+	OverlayLabel                        Tag = 0x60001500
 )
 
 // wanted maps each element that is read to its value representation.
@@ -250,6 +255,9 @@ var wanted = map[Tag]VR{
 	MediaStorageSOPClassUID:             vrUI,
 	MediaStorageSOPInstanceUID:          vrUI,
 	TransferSyntaxUID:                   vrUI,
+	ImplementationClassUID:              vrUI,
+	ImplementationVersionName:           vrSH,
+	SourceApplicationEntityTitle:        vrAE,
 	DirectoryRecordSequence:             vrSQ,
 	RecordInUseFlag:                     vrUS,
 	DirectoryRecordType:                 vrCS,
@@ -486,11 +494,14 @@ var wanted = map[Tag]VR{
 	CompoundGraphicUnits:                vrCS,
 	CompoundGraphicType:                 vrCS,
 	GraphicGroupID:                      vrUL,
+	OverlayDescription:                  vrLO,
+	OverlayLabel:                        vrLO,
 }
 
 var (
 	vrAS = VR{'A', 'S'}
 	vrAT = VR{'A', 'T'}
+	vrAE = VR{'A', 'E'}
 	vrCS = VR{'C', 'S'}
 	vrDA = VR{'D', 'A'}
 	vrDS = VR{'D', 'S'}

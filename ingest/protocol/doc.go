@@ -32,6 +32,8 @@
 //
 //	id, title, sources
 //	need         required (default) or preferred; preferred never counts
+//	severity     error, warning (default) or note: how much it matters that a
+//	             required item is missing or partial
 //	if           asked only where the study has: measure, view (lists: any of
 //	             them) and fact; all that are given must hold
 //	note, alternative   free text, shown beside the result
@@ -41,10 +43,12 @@
 // Keys of each kind:
 //
 //	header   fact; min, max (facts that are numbers, in the unit of the fact)
-//	image    view (one or a list), mode, type (clip, still or any), side (left,
+//	image    view (one or a list), view-names, view-codes (as devices write them;
+//	         one of the three), mode, type (clip, still or any), side (left,
 //	         right), count, min-seconds, min-frames, min-frame-rate (a second; these
 //	         three of clips only), min-depth-mm, max-depth-mm, calibrated
-//	measure  measure (one or a list), side, count, calibrated
+//	measure  measure (one or a list), side, count, plane (2d, m-mode, spectral, pw,
+//	         cw), in-report, with-caliper, calibrated
 //	index    index
 //	report   state (any, complete or verified), within-hours
 //

@@ -9,11 +9,11 @@ import (
 
 // Keys of an item around its rule, and of each kind of rule.
 var (
-	itemKeys = []string{"id", "title", "need", "if", "sources", "note", "alternative"}
+	itemKeys = []string{"id", "title", "need", "severity", "if", "sources", "note", "alternative"}
 	ruleKeys = map[Kind][]string{
 		KindHeader:  {"fact", "min", "max"},
-		KindImage:   {"view", "mode", "type", "side", "count", "min-seconds", "min-frames", "min-frame-rate", "min-depth-mm", "max-depth-mm", "calibrated"},
-		KindMeasure: {"measure", "side", "count", "calibrated"},
+		KindImage:   {"view", "view-names", "view-codes", "mode", "type", "side", "count", "min-seconds", "min-frames", "min-frame-rate", "min-depth-mm", "max-depth-mm", "calibrated"},
+		KindMeasure: {"measure", "side", "count", "plane", "in-report", "with-caliper", "calibrated"},
 		KindIndex:   {"index"},
 		KindReport:  {"state", "within-hours"},
 	}
@@ -84,6 +84,7 @@ func (f *fields) item(origins []origin) Item {
 		ID:          f.id("id"),
 		Title:       f.text("title"),
 		Required:    f.word("need", needs, "required") != "preferred",
+		Severity:    f.word("severity", Severities, ""),
 		Sources:     textsOf(f.words("sources", idsOf(origins)), origins),
 		Note:        f.remark("note"),
 		Alternative: f.remark("alternative"),
@@ -124,7 +125,7 @@ func (r *reader) rules(f *fields, kind Kind) []Rule {
 	_, single := f.byKey["kind"]
 	switch {
 	case grouped && single:
-		r.expect(group, "either kind or any-of, not both")
+		r.expect(group, "either kind or any-of, not both (each entry of any-of has a kind of its own)")
 	case grouped:
 		return r.group(group)
 	case !single:
@@ -163,7 +164,7 @@ func (r *reader) condition(n *yaml.Node) *Condition {
 		return nil
 	}
 	c := f.condition()
-	if len(f.byKey) == 0 {
+	if len(n.Content) == 0 { // else an unknown key was meant, and is told
 		r.expect(n, "measure, view or fact under if")
 	}
 	return c
@@ -183,7 +184,8 @@ func (r *reader) rule(f *fields, kind Kind) Rule {
 	case KindMeasure:
 		rule.Measure = &MeasureRule{
 			Measures: f.refs("measure", measures), Side: f.word("side", sides, ""),
-			Count: f.count("count", maxCount, 1), Calibrated: f.flag("calibrated"),
+			Count: f.count("count", maxCount, 1), Plane: f.word("plane", Planes, ""),
+			InReport: f.flag("in-report"), WithCaliper: f.flag("with-caliper"), Calibrated: f.flag("calibrated"),
 		}
 		r.some(f, "measure")
 	case KindIndex:
@@ -225,13 +227,13 @@ func (r *reader) header(f *fields) *HeaderRule {
 
 func (r *reader) image(f *fields) *ImageRule {
 	im := &ImageRule{
-		Views: f.words("view", ViewIDs()), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
+		Views: f.words("view", ViewIDs()), ViewNames: f.texts("view-names"), ViewCodes: f.codes("view-codes"), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
 		Side: f.word("side", sides, ""), Count: f.count("count", maxCount, 1),
 		MinSeconds: f.number("min-seconds", 0.01, maxSecond), MinFrames: f.count("min-frames", maxFrames, 0),
 		MinFrameRate: f.number("min-frame-rate", 1, maxFrameRate), Calibrated: f.flag("calibrated"),
 		MinDepthMM: f.number("min-depth-mm", 1, maxDepthMM), MaxDepthMM: f.number("max-depth-mm", 1, maxDepthMM),
 	}
-	r.some(f, "view")
+	r.shown(f)
 	if im.Type == "any" {
 		im.Type = ""
 	}
@@ -244,4 +246,20 @@ func (r *reader) image(f *fields) *ImageRule {
 		r.expect(f.byKey["max-depth-mm"], fmt.Sprintf("max-depth-mm of at least min-depth-mm, %g", im.MinDepthMM.Value))
 	}
 	return im
+}
+
+// shown wants a view in one of the ways to name one.
+func (r *reader) shown(f *fields) {
+	f.shape.requireOne("view", "view-names", "view-codes")
+	given := false
+	for _, key := range []string{"view", "view-names", "view-codes"} {
+		n, ok := f.byKey[key]
+		given = given || ok
+		if ok && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+			r.expect(n, "at least one entry for "+key)
+		}
+	}
+	if !given {
+		f.fail(&FileError{Line: f.node.Line, Column: f.node.Column, Expected: "the key view, view-names or view-codes"})
+	}
 }

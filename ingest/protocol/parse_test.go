@@ -2,6 +2,7 @@ package protocol
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -68,11 +69,13 @@ when:
   max-age-days: 28
 uncertainty: {scale-tolerance-percent: 2, placement-px: {tapse: 1.5}}
 items:
-  - {id: a, title: A, kind: header, fact: patient-weight, min: 0.2, max: 10, sources: [unit, paper], need: preferred, note: N, alternative: M}
+  - {id: a, title: A, kind: header, fact: patient-weight, min: 0.2, max: 10, sources: [unit, paper], need: preferred, severity: note, note: N, alternative: M}
   - id: b
     title: B
     kind: image
     view: [subcostal, suprasternal]
+    view-names: Window 3
+    view-codes: [99UNIT W3]
     mode: 2d
     type: clip
     side: left
@@ -85,7 +88,7 @@ items:
     calibrated: true
     sources: unit
     if: {measure: tapse, view: subcostal, fact: operator}
-  - {id: c, title: C, sources: unit, any-of: [{kind: measure, measure: [tapse, mapse], side: right, count: 3, calibrated: true}, {kind: index, index: some-index}]}
+  - {id: c, title: C, sources: unit, any-of: [{kind: measure, measure: [tapse, mapse], side: right, count: 3, plane: m-mode, in-report: true, with-caliper: true, calibrated: true}, {kind: index, index: some-index}]}
   - {id: d, title: D, sources: unit, kind: report, state: verified, within-hours: 24}
   - {id: e, title: E, sources: unit, kind: report}
   - {id: f, title: F, sources: unit, kind: image, view: subcostal, type: any}
@@ -109,15 +112,15 @@ func TestParse(t *testing.T) {
 		},
 		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 20, 58), 1.5}}},
 		Items: []Item{
-			{ID: "a", Title: "A", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
+			{ID: "a", Title: "A", Severity: "note", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
 			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
-				If: &Condition{Measures: []Ref{ref("tapse", 38, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
-				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, Mode: Mode2D, Type: "clip",
+				If: &Condition{Measures: []Ref{ref("tapse", 40, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
+				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, ViewNames: []string{"Window 3"}, ViewCodes: []dcm.Code{{Value: "W3", Scheme: "99UNIT"}}, Mode: Mode2D, Type: "clip",
 					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30, MinFrameRate: dcm.Some(25.0), MinDepthMM: dcm.Some(40.0), MaxDepthMM: dcm.Some(90.0), Calibrated: true}}}},
 			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
-				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 39, 73), ref("mapse", 39, 80)}, Side: "right", Count: 3, Calibrated: true}},
-				{Kind: KindIndex, Index: &Ref{"some-index", 39, 151}}}},
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 41, 73), ref("mapse", 41, 80)}, Side: "right", Count: 3, Plane: "m-mode", InReport: true, WithCaliper: true, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 41, 203}}}},
 			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
 			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
 			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
@@ -151,6 +154,30 @@ func TestFileErrors(t *testing.T) {
 		var fe *FileError
 		if !errors.As(e, &fe) || fe.File != "x.yaml" || fe.Line == 0 || fe.Column == 0 || fe.Expected == "" {
 			t.Errorf("no whole FileError: %#v", e)
+		}
+	}
+}
+
+// TestLongFiles: ten thousand lines are read in time that nobody notices, and a file
+// that is wrong from end to end tells the first faults and that there are more.
+func TestLongFiles(t *testing.T) {
+	head := "language: 1\nname: long\nversion: 1\ntitle: Long\nsources: {u: ours}\nwhen: {body-parts: HEART}\nitems:\n"
+	var good, bad strings.Builder
+	for i := range 2500 {
+		fmt.Fprintf(&good, "  - id: item-%d\n    title: Item %d\n    sources: u\n    kind: report\n", i, i)
+		fmt.Fprintf(&bad, "  - id: item-%d\n    title: Item %d\n    sources: u\n    kind: raport\n", i, i)
+	}
+	p, err := Parse("long.yaml", []byte(head+good.String()))
+	if err != nil || len(p.Items) != 2500 {
+		t.Errorf("a long file: %v", err)
+	}
+	_, err = Parse("long.yaml", []byte(head+bad.String()))
+	if err == nil || strings.Count(err.Error(), "\n") != maxErrors {
+		t.Fatalf("a long file of faults: %v", err)
+	}
+	for _, want := range []string{`long.yaml:11:11: expected a word for kind: header, image, measure, index, report, found "raport"; the nearest word is "report"`, "more errors were left out"} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("%v\nlacks %s", err, want)
 		}
 	}
 }

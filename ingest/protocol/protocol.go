@@ -57,6 +57,9 @@ type Ref struct {
 type Item struct {
 	ID, Title string
 	Required  bool
+	// Severity is that of a finding that the item falls short, one of Severities;
+	// empty where the item does not say.
+	Severity string
 	// Sources are the texts of the sources that the item names.
 	Sources []string
 	// Note and Alternative are free text of the protocol.
@@ -109,8 +112,13 @@ type HeaderRule struct {
 // ImageRule asks for Count images of one of Views, of Mode and Type, taken as the
 // other fields say. Empty fields ask for nothing.
 type ImageRule struct {
-	Views []string
-	Mode  string
+	// Views are words of the vocabulary. ViewNames and ViewCodes are a unit's own:
+	// View Name or View Code of the header as its devices write them, the name whole
+	// (terms.Normal). An image of any of the three counts.
+	Views     []string
+	ViewNames []string
+	ViewCodes []dcm.Code
+	Mode      string
 	// Type is clip, still, or empty for both; Side is left, right or empty.
 	Type, Side string
 	Count      int
@@ -124,13 +132,17 @@ type ImageRule struct {
 	Calibrated             bool
 }
 
-// MeasureRule asks for Count measurements of any of Measures. Calibrated counts
-// only values rebuilt with a calibration that can be trusted.
+// MeasureRule asks for Count measurements of any of Measures, taken in Plane (one
+// of Planes, or empty). InReport counts only numbers of a report, WithCaliper only
+// measurements whose caliper is archived, Calibrated only values rebuilt with a
+// calibration that can be trusted.
 type MeasureRule struct {
-	Measures   []Ref
-	Side       string
-	Count      int
-	Calibrated bool
+	Measures              []Ref
+	Side                  string
+	Count                 int
+	Plane                 string
+	InReport, WithCaliper bool
+	Calibrated            bool
 }
 
 // ReportRule asks for a report in at least State, and WithinHours after the last

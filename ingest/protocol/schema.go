@@ -17,6 +17,8 @@ type schema = map[string]any
 type shape struct {
 	properties map[string]schema
 	required   []string
+	// oneOf are keys of which at least one must be there.
+	oneOf []string
 }
 
 func (s *shape) tell(key string, of schema) {
@@ -28,6 +30,16 @@ func (s *shape) tell(key string, of schema) {
 func (s *shape) require(key string) {
 	if s != nil && !slices.Contains(s.required, key) {
 		s.required = append(s.required, key)
+	}
+}
+
+func (s *shape) requireOne(keys ...string) {
+	if s == nil {
+		return
+	}
+	s.oneOf = keys
+	for _, key := range keys {
+		s.fill(key)
 	}
 }
 
@@ -55,6 +67,10 @@ func (s *shape) object() schema {
 	o := schema{"type": "object", "properties": s.properties, "additionalProperties": false}
 	if len(s.required) > 0 {
 		o["required"] = s.required
+	}
+	for _, key := range s.oneOf {
+		given, _ := o["anyOf"].([]schema)
+		o["anyOf"] = append(given, schema{"required": []string{key}})
 	}
 	return o
 }

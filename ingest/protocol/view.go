@@ -85,6 +85,15 @@ func ViewIDs() []string {
 	return ids
 }
 
+// ViewWords are all ids and names of views, for the nearest to a misspelt one.
+func ViewWords() []string {
+	words := ViewIDs()
+	for _, v := range views().Views {
+		words = append(words, v.Names...)
+	}
+	return words
+}
+
 // ViewOf tells which view a picture shows, by its view code, else by its view
 // name, and which side the name tells. The whole name must be known, or be known
 // without words for mode and side and without numbers; else ok is false.
@@ -119,6 +128,18 @@ func (v *vocabulary) strip(words []string) (rest []string, side string) {
 		}
 	}
 	return rest, side
+}
+
+// Narrower is the narrower of two views, one of which lies within the other or is
+// it; an empty one is wider than any. ok is false where they are two views.
+func Narrower(a, b string) (narrower string, ok bool) {
+	switch {
+	case a == "" || Counts(b, []string{a}):
+		return b, true
+	case b == "" || Counts(a, []string{b}):
+		return a, true
+	}
+	return "", false
 }
 
 // MayCount tells whether a picture that is known by the wider view id only may show

@@ -8,6 +8,13 @@ var (
 	sides = []string{"left", "right"}
 )
 
+// Severities of the findings about an item that falls short.
+var Severities = []string{"error", "warning", "note"}
+
+// Planes in which a measurement may be wanted: a picture (greyscale or colour), or
+// a strip. Spectral is either kind of Doppler strip.
+var Planes = []string{Mode2D, ModeMMode, ModeSpectral, ModePW, ModeCW}
+
 // Modes of an image rule. 2d is greyscale alone; colour includes power Doppler and
 // leaves out pictures that also hold a strip; spectral is pulsed or continuous wave.
 const (

@@ -34,6 +34,7 @@ func qualifies(relation string) bool { return modifies(relation) || relation == 
 // The concepts that are looked for, all of scheme DCM (PS3.16 Annex D; checked
 // against python3-pydicom's copy).
 const (
+	conceptImageView       = "111031"
 	conceptObserverType    = "121005"
 	conceptObserverName    = "121008"
 	conceptSubjectName     = "121029"

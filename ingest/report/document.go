@@ -32,9 +32,22 @@ type Document struct {
 	Statements []Statement
 	// Images are all instances that image items of the report refer to.
 	Images []dcm.Reference
+	// Views are what image items say of the view of their images.
+	Views []ImageView
 	// Problems say in words what of the tree could not be read; no values.
 	Problems []string
 }
+
+// ImageView is the view that an image item states of its images by the concept
+// Image View (111031, DCM), as in an image library.
+type ImageView struct {
+	Images []dcm.Reference
+	View   dcm.Code
+}
+
+// IsImageView tells the concept Image View, which image items and numbers of the
+// echocardiography templates state as acquisition context (PS3.16 TID 5203).
+func IsImageView(c dcm.Code) bool { return isDCM(c, conceptImageView) }
 
 // Verification is one entry of the verifying observer sequence. DateTime is a DT
 // value; Observer is a person.

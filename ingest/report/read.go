@@ -116,6 +116,7 @@ func (r *reader) gather() {
 					r.doc.Images = append(r.doc.Images, ref)
 				}
 			}
+			r.view(i)
 		case typeContainer:
 			if id := templateID(n.item); id != "" && isNew(templates, id) {
 				r.doc.Templates = append(r.doc.Templates, id)
@@ -125,6 +126,16 @@ func (r *reader) gather() {
 		}
 		if name := r.observerName(i); name != "" && isNew(people, name) {
 			r.doc.Observers = append(r.doc.Observers, name)
+		}
+	}
+}
+
+// view keeps the view that image item i states, if one.
+func (r *reader) view(i int) {
+	for _, c := range r.nodes[i].children {
+		if r.nodes[c].kind == typeCode && IsImageView(r.concept(c)) {
+			r.doc.Views = append(r.doc.Views, ImageView{Images: r.imagesAt(i), View: r.nodes[c].item.Code(dcm.ConceptCodeSequence)})
+			return
 		}
 	}
 }

@@ -248,3 +248,22 @@ func TestImageByReference(t *testing.T) {
 		t.Errorf("got %s, problems %q", got, doc.Problems)
 	}
 }
+
+// TestViews keeps the view that image items state, once each, by the concept Image
+// View (111031, DCM) alone.
+func TestViews(t *testing.T) {
+	const imageView, fourChamber = "111031|DCM|Image View", "399214001|SCT|Apical four chamber"
+	of := func(uid string, children ...dcm.Dataset) dcm.Dataset {
+		return item("CONTAINS", "IMAGE", "", []dcm.Element{b.References(dcm.ReferencedSOPSequence, uid)}, children...)
+	}
+	d := root(group("111028|DCM|Image Library",
+		of("1.2", coded("HAS ACQ CONTEXT", "399264008|SCT|Image mode", "399064001|SCT|2D mode"), coded("HAS ACQ CONTEXT", imageView, fourChamber)),
+		of("1.3"), of("1.4", coded("HAS ACQ CONTEXT", "111031|99WARD|Image View", fourChamber))))
+	got := Read(&d).Views
+	if len(got) != 1 || len(got[0].Images) != 1 || got[0].Images[0].InstanceUID != "1.2" || got[0].View.Value != "399214001" {
+		t.Errorf("views %+v", got)
+	}
+	if !IsImageView(dcm.Code{Value: "111031", Scheme: "DCM"}) || IsImageView(dcm.Code{Value: "111031", Scheme: "99WARD"}) {
+		t.Error("Image View is the concept of the standard alone")
+	}
+}

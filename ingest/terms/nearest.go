@@ -1,9 +1,29 @@
 package terms
 
-// Nearest is the word of known that is written most like word, empty where none
-// is near: more than a third of the letters, and more than two, would have to
-// change. Equally near words keep the order of known.
+import "strings"
+
+// leastBeginning is how many letters a beginning needs to stand for a longer word.
+const leastBeginning = 4
+
+// Nearest is the word of known that is written most like word: at most a third of
+// the letters, or two, would have to change. Else it is the shortest that word is the
+// beginning of, as within is of within-hours; empty where there is none either.
+// Equally near words keep the order of known.
 func Nearest(word string, known []string) string {
+	if near := respelt(word, known); near != "" || len([]rune(word)) < leastBeginning {
+		return near
+	}
+	best := ""
+	for _, k := range known {
+		if strings.HasPrefix(k, word) && (best == "" || len(k) < len(best)) {
+			best = k
+		}
+	}
+	return best
+}
+
+// respelt is the word that word may be a slip of.
+func respelt(word string, known []string) string {
 	best, least := "", max(2, len([]rune(word))/3)+1
 	for _, k := range known {
 		if d := distance([]rune(word), []rune(k), least); d < least {

@@ -65,6 +65,9 @@ func TestNearest(t *testing.T) {
 		{"hedaer", "header"},
 		{"Image", "image"},
 		{"photograph", ""},
+		{"head", "header"},  // two letters short
+		{"meas", "measure"}, // the beginning of it
+		{"mea", ""},
 		{"", ""},
 	} {
 		if got := Nearest(c.word, known); got != c.want {

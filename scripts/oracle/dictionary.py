@@ -14,7 +14,8 @@ import sys
 
 from pydicom.datadict import dictionary_VR, keyword_for_tag
 
-LINE = re.compile(r"^\(([0-9A-Fa-f]{4}),([0-9A-Fa-f]{4})\)\s+(\w\w)\s+(\S+)")
+# A group that repeats, as overlays do, is written 6000-60FF; its first one is read.
+LINE = re.compile(r"^\(([0-9A-Fa-f]{4})(?:-[0-9A-Fa-f]{4})?,([0-9A-Fa-f]{4})\)\s+(\w\w)\s+(\S+)")
 # How dcmtk writes keywords: retired elements and old names are marked by a prefix.
 PREFIX = re.compile(r"^(RETIRED|ACR_NEMA)_")
 

@@ -50,6 +50,7 @@ func Result() *analyse.Result {
 	r.Ledger = ledger()
 	r.Findings = findings()
 	r.Agreement = agreement(heart.Devices[0])
+	r.Month = month(heart.Devices[0])
 	return r
 }
 
@@ -109,8 +110,8 @@ func heartStudy() *analyse.Study {
 	}
 	s.Items = []analyse.ItemResult{
 		{Protocol: "heart-functional", Item: "four-chamber-view", Kind: "image", Title: "Apical four-chamber view, clip of 2 s", Required: true, Status: analyse.Met, Found: 1, Needed: 1, Evidence: "instance 2"},
-		{Protocol: "heart-functional", Item: "lvidd", Kind: "measure", Title: "Left ventricular diameter in diastole, three beats", Required: true, Status: analyse.Partial, Found: 1, Needed: 3, Evidence: "measurement 1", Note: "2 more beats needed"},
-		{Protocol: "heart-functional", Item: "pulmonary-artery-acceleration", Kind: "measure", Title: "Pulmonary artery acceleration time", Required: true, Status: analyse.Missing, Needed: 1},
+		{Protocol: "heart-functional", Item: "lvidd", Kind: "measure", Title: "Left ventricular diameter in diastole, three beats", Required: true, Severity: analyse.Error, Status: analyse.Partial, Found: 1, Needed: 3, Evidence: "measurement 1", Note: "2 more beats needed"},
+		{Protocol: "heart-functional", Item: "pulmonary-artery-acceleration", Kind: "measure", Title: "Pulmonary artery acceleration time", Required: true, Severity: analyse.Warning, Status: analyse.Missing, Needed: 1},
 		{Protocol: "heart-functional", Item: "duct-doppler", Kind: "image", Title: "Spectral Doppler of the duct, where it is open", Status: analyse.NotApplicable},
 		{Protocol: "heart-functional", Item: "operator", Kind: "header", Title: "Who scanned is filled in", Required: true, Status: analyse.NotAssessable, Needed: 1, Note: "=the element was removed by the export"},
 	}
@@ -134,7 +135,7 @@ func heartImage(n int, p *ingest.Patient, d *ingest.Device) *analyse.Image {
 		Instance: &ingest.Instance{Path: fmt.Sprintf("/archive/Quastenflosser_Mira/%d.dcm", n), SOPInstanceUID: uid(1, n), InstanceNumber: some(int64(n)), Patient: p, Device: d,
 			Image: &ingest.Image{Rows: 600, Columns: 800, Frames: 1 + 59*(n-1), Acoustic: ingest.Acoustic{Mechanical: some(0.8)}, View: ingest.View{Name: "PLAX", Code: ingest.Code{}}}},
 		Acquired: stamp(2, 9, 30+n, 2),
-		Picture: &analyse.Picture{Kind: analyse.Still, Modes: []string{"2d"}, View: "PLAX", DepthMM: some(60.0), Calibration: "region",
+		Picture: &analyse.Picture{Kind: analyse.Still, Modes: []string{"2d"}, View: "PLAX", ViewSource: analyse.ViewOfHeader, DepthMM: some(60.0), Calibration: "region",
 			ThermalIndex: some(0.4), ThermalIndexKind: "TIC",
 			Regions: []analyse.Region{{Raw: &raw, Format: "2d", DataType: "tissue", UnitsX: "cm", UnitsY: "cm", MMPerPixelX: some(0.123456789), MMPerPixelY: some(0.123456789)}}},
 	}
@@ -167,7 +168,7 @@ func headStudy() *analyse.Study {
 		Device: analyse.DeviceName(device), Devices: []*ingest.Device{device}, Operators: []string{"TIDEWATER^ANN"}}
 	raw := ingest.Region{Ordinal: 1, DeltaX: some(0.01), DeltaY: some(math.Inf(1))}
 	s.Images = []*analyse.Image{{Instance: &ingest.Instance{Path: "/archive/ward3/h1.dcm", SOPInstanceUID: uid(2, 1), Patient: s.Patient, Device: device, Image: &ingest.Image{Rows: 480, Columns: 640, Frames: 1}},
-		Picture: &analyse.Picture{Kind: analyse.Still, Calibration: "region (suspect)", Regions: []analyse.Region{{Raw: &raw, Format: "2d", UnitsX: "cm", UnitsY: "cm", Suspect: "reaches beyond the image", Note: "delta y is not finite"}}}}}
+		Picture: &analyse.Picture{Kind: analyse.Still, View: "head-coronal-foramina", ViewID: "head-coronal-foramina", ViewSource: analyse.ViewOfLabel, LabelNote: "Pfeifhase, her sister beside her", Calibration: "region (suspect)", Regions: []analyse.Region{{Raw: &raw, Format: "2d", UnitsX: "cm", UnitsY: "cm", Suspect: "reaches beyond the image", Note: "delta y is not finite"}}}}}
 	s.Measurements = []analyse.Measurement{
 		{Number: 1, Label: "@risk", Source: analyse.SourceTable, SOPUID: uid(2, 1), Geometry: ingest.GeometryLine, Points: []ingest.Point{{X: 1, Y: 1}, {X: 2, Y: 2}}, Calibration: analyse.CalibrationNone, Verdict: analyse.VerdictNotRebuilt, Reason: "caliper-uncalibrated", Note: "The caliper lies outside every calibrated region of " + uid(2, 1) + "."},
 		{Number: 2, Measure: "ventricular-index", Label: "Ventricular index", Source: analyse.SourceTable, SOPUID: uid(2, 1), Geometry: ingest.GeometryLine, Points: []ingest.Point{{X: 1, Y: 1}, {X: 2, Y: 2}}, Region: 1, Calibration: analyse.CalibrationRegion, Quantity: analyse.Distance, Rebuilt: quantity(9.9, 0.2, physical.MM), Reported: &analyse.Reported{Value: 10, Text: "10", Unit: "mm"}, Verdict: analyse.VerdictSuspect, Note: "Region 1 contradicts its image."},

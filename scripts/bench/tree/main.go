@@ -5,7 +5,10 @@
 //	go run ./scripts/bench/tree -files 6000 -seed 1 -out DIR
 //
 // With -small it writes invented ultrasound headers of a few kilobytes instead,
-// which need no real files and are quickly written by the hundred thousand.
+// which need no real files and are quickly written by the hundred thousand. A year
+// of 30,000 studies with 400,000 files:
+//
+//	go run ./scripts/bench/tree -small -measurements 12 -files 400000 -study 13 -days 365 -out DIR
 package main
 
 import (
@@ -25,8 +28,10 @@ func main() {
 	flag.StringVar(&p.data, "data", "../shared/data/real", "where the real files are")
 	flag.BoolVar(&p.small, "small", false, "invented headers of a few kilobytes")
 	flag.IntVar(&p.measurements, "measurements", 0, "with -small: a report of so many in each study")
+	flag.IntVar(&p.study, "study", smallStudy, "with -small: files of a study")
+	flag.IntVar(&p.days, "days", 30, "over how many days, from 1 September 2026, the studies spread")
 	flag.Parse()
-	if p.out == "" || p.files < 1 || flag.NArg() > 0 {
+	if p.out == "" || p.files < 1 || p.study < 1 || p.days < 1 || flag.NArg() > 0 {
 		flag.Usage()
 		os.Exit(2)
 	}
@@ -45,6 +50,8 @@ type plan struct {
 	// measurements is how many lengths the report of a small study holds; 0 means
 	// that it has no report.
 	measurements int
+	// study is how many files a small study has, days over how many days all spread.
+	study, days int
 }
 
 // The files of a study, with one report among them.
@@ -66,7 +73,7 @@ func (p plan) write(log io.Writer) error {
 	sizes := p.studySizes(r)
 	counts := map[kind]int{}
 	for ordinal, files := range sizes {
-		s := newStudy(p.seed, ordinal, len(sizes), r)
+		s := newStudy(p, ordinal, len(sizes), r)
 		chosen := p.choose(s, sources, files, r)
 		if err := p.writeStudy(s, chosen, r); err != nil {
 			return err
@@ -125,7 +132,7 @@ func (p plan) studySizes(r *rand.Rand) []int {
 	for left := p.files; left > 0; {
 		n := studyMin + r.IntN(studyMax-studyMin+1)
 		if p.small {
-			n = smallStudy
+			n = p.study
 		}
 		n = min(n, left)
 		sizes = append(sizes, n)

@@ -58,16 +58,13 @@ type study struct {
 	device  int
 }
 
-// days is over how many days the studies spread.
-const days = 30
-
 // devices is how many devices the invented hospital has.
 const devices = 5
 
-func newStudy(seed uint64, ordinal, studies int, r *rand.Rand) study {
-	day := ordinal * days / max(studies, 1)
+func newStudy(p plan, ordinal, studies int, r *rand.Rand) study {
+	day := ordinal * p.days / max(studies, 1)
 	return study{
-		seed: seed, ordinal: ordinal, device: r.IntN(devices),
+		seed: p.seed, ordinal: ordinal, device: r.IntN(devices),
 		begin: time.Date(2026, time.September, 1+day, 8+r.IntN(9), r.IntN(60), 0, 0, time.UTC),
 	}
 }

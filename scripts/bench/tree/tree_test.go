@@ -32,6 +32,7 @@ func TestTree(t *testing.T) {
 			if _, err := os.Stat(realFiles); !tc.plan.small && errors.Is(err, fs.ErrNotExist) {
 				t.Skip("the shared folder with real files is not beside the repository")
 			}
+			tc.plan.study, tc.plan.days = smallStudy, 30
 			tc.plan.out = filepath.Join(t.TempDir(), "tree")
 			if err := tc.plan.write(io.Discard); err != nil {
 				t.Fatal(err)

@@ -20,6 +20,7 @@ func (p plan) build(seed int64, small bool) *study {
 	}
 	s.anatomy = newAnatomy(rng, s.patient.weightKg)
 	builders[s.kind](s)
+	s.stand()
 	for _, name := range p.defects {
 		defects[name].plant(s)
 	}

@@ -69,18 +69,23 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// truthCSV writes what must be found: of the files, or of the caliper table.
-func truthCSV(studies []*study, ofTable bool) ([]byte, error) {
-	rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
-	for _, s := range studies {
-		for _, t := range s.truth {
-			if (t.path == caliperTable) != ofTable {
-				continue
+// truthCSV writes what must be found of the files, or in addition of a table.
+func truthCSV(table string) func([]*study) ([]byte, error) {
+	return func(studies []*study) ([]byte, error) {
+		rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
+		for _, s := range studies {
+			for _, t := range s.truth {
+				ofTable := ""
+				if t.path == caliperTable || t.path == labelTable {
+					ofTable = t.path
+				}
+				if ofTable == table {
+					rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
+				}
 			}
-			rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 		}
+		return csvBytes(rows)
 	}
-	return csvBytes(rows)
 }
 
 func csvBytes(rows [][]string) ([]byte, error) {

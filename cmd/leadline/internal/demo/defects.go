@@ -62,8 +62,16 @@ var defectList = []defect{
 	{"lossy-twice", lung, lossyTwice},
 	{"made-afterwards", vessels, madeAfterwards},
 	{"burned-in-unknown", head, burnedInUnknown},
+	{"views-unsaid", vessels, viewsUnsaid},
+	{"label-slip", head, labelSlip},
+	{"view-in-report", heart, viewInReport},
+	{"view-in-annotation", head, viewInAnnotation},
 	{"biplane-off", heart, biplaneOff},
 }
+
+// DefectKinds is how many kinds of defect an archive goes through. With three times
+// as many studies each comes up once.
+func DefectKinds() int { return len(defectList) }
 
 var defects = func() map[string]defect {
 	byName := map[string]defect{}

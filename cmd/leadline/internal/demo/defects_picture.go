@@ -77,6 +77,7 @@ func noTiming(s *study) {
 	o := s.images[2]
 	o.noTiming = true
 	s.expect(o.uid, "frame-timing-missing", "", "", "the clip says nothing of its frame rate")
+	s.becomes(notAssessable, notAssessable, "lateral-right") // whether it is long enough
 }
 
 func cineContradicts(s *study) {

@@ -10,6 +10,7 @@ import (
 func missingView(s *study) {
 	gone := s.byView(viewDuct.name, bits2D)
 	s.images = slices.DeleteFunc(s.images, func(o *object) bool { return o == gone })
+	s.becomes(missing, missing, "duct-clip")
 	s.shortfall("item-missing", "duct-clip", "the greyscale clip of the duct was not taken")
 }
 
@@ -17,6 +18,7 @@ func (s *study) shortfall(finding, item, what string) { s.expect("", finding, ""
 
 func clipShort(s *study) {
 	s.byView(viewFourChamber.name, bits2D).frames = 6
+	s.becomes(partial, partial, "apical-four-chamber-clip")
 	s.shortfall("item-partial", "apical-four-chamber-clip", "the clip lasts less than a second")
 }
 
@@ -25,17 +27,20 @@ func missingMeasure(s *study) {
 	for _, sec := range s.reports[0].sections {
 		sec.numbers = slices.DeleteFunc(sec.numbers, func(n *number) bool { return n == gone })
 	}
+	s.becomes(missing, missing, "tapse")
 	s.shortfall("item-missing", "tapse", "the excursion was not measured")
 }
 
 func reportPartial(s *study) {
 	s.reports[0].state, s.reports[0].verified = "PARTIAL", false
+	s.becomes(partial, partial, "report-complete", "report-in-time")
 	s.shortfall("item-partial", "report-complete", "the report is only partial")
 	s.shortfall("item-partial", "report-in-time", "no complete report stands within a day")
 }
 
 func reportLate(s *study) {
 	s.reports[0].at = s.last().Add(31 * time.Hour)
+	s.becomes(partial, partial, "report-in-time")
 	s.shortfall("item-partial", "report-in-time", "the report came after 31 hours")
 }
 
@@ -47,6 +52,7 @@ func weightGrams(s *study) {
 // weightGramsHeart has the protocol see it too.
 func weightGramsHeart(s *study) {
 	weightGrams(s)
+	s.becomes(partial, partial, "patient-weight")
 	s.shortfall("item-partial", "patient-weight", "the weight is filled in and not plausible")
 }
 
@@ -56,12 +62,14 @@ func untimedHeart(s *study) {
 	o := s.byView(viewLongAxis.name, bits2D)
 	o.noTiming = true
 	s.expect(o.uid, "frame-timing-missing", "", "", "the clip says nothing of its frame rate")
+	s.becomes(notAssessable, notAssessable, "parasternal-long-axis-clip")
 	s.shortfall("item-not-assessable", "parasternal-long-axis-clip", "the length of the clip is unknown")
 }
 
 // burnedInOnly leaves no measurement but the one in the picture.
 func burnedInOnly(s *study) {
 	s.reports = nil
+	s.becomes(missing, missing, "report-complete")
 	o := s.find("diaphragm-excursion")
 	k := o.pic.marks["diaphragm-excursion"]
 	text := measures["diaphragm-excursion"].text(o.pic.regions[k.region], k)

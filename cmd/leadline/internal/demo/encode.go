@@ -24,6 +24,22 @@ const (
 
 // encode writes a data set as a file of PS3.10 in the transfer syntax.
 func encode(d *dataSet, sopClass, sopUID, syntax string) ([]byte, error) {
+	return encodeBy(program{version: "LEADLINE_DEMO"}, d, sopClass, sopUID, syntax)
+}
+
+// program is what the file meta group says of who wrote a file (PS3.10 7.1).
+type program struct{ version, source string }
+
+// class is made from the version, as if every version had one of its own; that of the
+// demo archive is older than versions.
+func (p program) class() string {
+	if p.source == "" {
+		return hashUID("implementation")
+	}
+	return hashUID("implementation", p.version)
+}
+
+func encodeBy(by program, d *dataSet, sopClass, sopUID, syntax string) ([]byte, error) {
 	elems, err := d.elements()
 	if err != nil {
 		return nil, err
@@ -37,8 +53,11 @@ func encode(d *dataSet, sopClass, sopUID, syntax string) ([]byte, error) {
 	meta.text(tag.MediaStorageSOPClassUID, sopClass)
 	meta.text(tag.MediaStorageSOPInstanceUID, sopUID)
 	meta.text(tag.TransferSyntaxUID, written)
-	meta.text(tag.ImplementationClassUID, hashUID("implementation"))
-	meta.text(tag.ImplementationVersionName, "LEADLINE_DEMO")
+	meta.text(tag.ImplementationClassUID, by.class())
+	meta.text(tag.ImplementationVersionName, by.version)
+	if by.source != "" {
+		meta.text(tag.SourceApplicationEntityTitle, by.source)
+	}
 	head, err := meta.elements()
 	if err != nil {
 		return nil, err

@@ -16,8 +16,8 @@ type plan struct {
 	split   bool
 }
 
-// month is the month of the archive.
-var month = time.Date(2026, time.September, 1, 0, 0, 0, 0, time.UTC)
+// archiveMonth is the month of the archive.
+var archiveMonth = time.Date(2026, time.September, 1, 0, 0, 0, 0, time.UTC)
 
 // curated is the small archive: kind, device, and what goes wrong. Half of the
 // studies and more are clean.
@@ -45,13 +45,13 @@ var curated = []struct {
 	{head, 2, []string{"regions-overlap", "unit-one", "clash"}},
 	{lung, 3, []string{"burned-in-only", "trace-empty", "trace-backward", "trace-endless", "trace-in-cm", "trace-elsewhere"}},
 	{heart, 1, []string{"report-partial", "untimed-heart", "biplane-off"}},
-	{vessels, 4, []string{"calibration-stripped", "pulses-few", "scale-flag"}},
+	{vessels, 4, []string{"calibration-stripped", "pulses-few", "scale-flag", "views-unsaid"}},
 	{lung, 4, []string{"pixels-cut", "copy", "header-cut", "frame-time-zero", "lossy-twice"}},
 	{head, 0, nil},
-	{heart, 1, []string{"report-late", "table-off", "weight-grams-heart"}},
+	{heart, 1, []string{"report-late", "table-off", "weight-grams-heart", "view-in-report"}},
 	{vessels, 3, []string{"bound-exclusive", "sequence-lost", "made-afterwards"}},
 	{lung, 4, nil},
-	{head, 2, []string{"unit-mixed", "two-patients", "burned-in-unknown"}},
+	{head, 2, []string{"unit-mixed", "two-patients", "burned-in-unknown", "label-slip", "view-in-annotation"}},
 	{vessels, 4, nil},
 	{lung, 3, []string{"region-unscaled", "millimetres", "stretched", "wrapped", "strip-deep"}},
 	{heart, 0, nil},
@@ -75,6 +75,9 @@ var (
 func plans(o Options) []plan {
 	if o.Studies <= 0 {
 		return curatedPlans(o.Seed)
+	}
+	if o.Months > 1 {
+		return yearPlans(o)
 	}
 	list := make([]plan, o.Studies)
 	for i := range list {
@@ -103,6 +106,6 @@ func curatedPlans(seed int64) []plan {
 func (p plan) dated(seed int64, i, n int) plan {
 	rng := rand.New(rand.NewPCG(uint64(seed), uint64(i)))
 	p.patient = newPatient(rng, i)
-	p.day = month.AddDate(0, 0, i*30/n)
+	p.day = archiveMonth.AddDate(0, 0, i*30/n)
 	return p
 }

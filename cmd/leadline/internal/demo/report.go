@@ -45,6 +45,8 @@ type number struct {
 	// text is the value; empty writes no value.
 	text      string
 	modifiers []modifier
+	// imageView, where set, is stated of the image that the number was taken from.
+	imageView code
 	// geometry and points are its caliper; none makes it a number alone.
 	geometry ingest.Geometry
 	points   []coord.Point

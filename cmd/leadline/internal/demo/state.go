@@ -5,18 +5,31 @@ import (
 	"time"
 
 	"github.com/suyashkumar/dicom/pkg/tag"
+
+	"leadline/ingest/coord"
 )
 
 const greyscaleState = "1.2.840.10008.5.1.4.1.1.11.1"
 
-// state is a presentation state with one line and its text on one image.
+// state is a presentation state with one line and its text on one image, or with a
+// text alone.
 type state struct {
 	study *study
 	uid   string
 	image *object
-	mark  mark
-	text  string
-	path  string
+	// mark is the line, whose first point the text stands at.
+	mark     mark
+	textOnly bool
+	text     string
+	path     string
+}
+
+// caption writes a text on an image into a presentation state.
+func (s *study) caption(o *object, text string, at coord.Point) {
+	s.states = append(s.states, &state{
+		study: s, image: o, mark: mark{frame: 1, points: []coord.Point{at}}, textOnly: true, text: text,
+		uid: hashUID(s.uid, "state", fmt.Sprint(len(s.states)+1)),
+	})
 }
 
 // annotate draws a mark of an image into a presentation state, as a person would
@@ -71,22 +84,24 @@ func (t *state) annotation() *dataSet {
 	}
 	a.items(tag.ReferencedImageSequence, reference(t.image.sopClass(), t.image.uid, frames...))
 
-	line := &dataSet{}
-	line.text(tag.GraphicAnnotationUnits, "PIXEL")
-	line.ints(tag.GraphicDimensions, 2)
-	line.ints(tag.NumberOfGraphicPoints, len(t.mark.points))
 	var flat []float64
 	for _, p := range t.mark.points {
 		flat = append(flat, p.X, p.Y)
 	}
-	line.floats(tag.GraphicData, flat...)
-	line.text(tag.GraphicType, "POLYLINE")
-	a.items(tag.GraphicObjectSequence, line)
+	if !t.textOnly {
+		line := &dataSet{}
+		line.text(tag.GraphicAnnotationUnits, "PIXEL")
+		line.ints(tag.GraphicDimensions, 2)
+		line.ints(tag.NumberOfGraphicPoints, len(t.mark.points))
+		line.floats(tag.GraphicData, flat...)
+		line.text(tag.GraphicType, "POLYLINE")
+		a.items(tag.GraphicObjectSequence, line)
+	}
 
 	text := &dataSet{}
 	text.text(tag.UnformattedTextValue, t.text)
 	text.text(tag.AnchorPointAnnotationUnits, "PIXEL")
-	text.floats(tag.AnchorPoint, flat[0], flat[1])
+	text.floats(tag.AnchorPoint, flat[:2]...)
 	text.text(tag.AnchorPointVisibility, "N")
 	a.items(tag.TextObjectSequence, text)
 	return a

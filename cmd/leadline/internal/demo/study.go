@@ -33,6 +33,12 @@ type study struct {
 	split bool
 
 	truth []truthRow
+	// items are how the study stands against the protocol of its kind.
+	protocol string
+	items    []standing
+	// labels are rows of the study table, labelCells what is written of them.
+	labels     []labelRow
+	labelCells [][]string
 }
 
 // kind is what a study is of.
@@ -96,7 +102,7 @@ func (o *object) sopClass() string {
 	if o.clip() {
 		return "1.2.840.10008.5.1.4.1.1.3.1"
 	}
-	return "1.2.840.10008.5.1.4.1.1.6.1"
+	return ultrasoundStill
 }
 
 // add puts a picture into the study: a still, or a clip of at least so many seconds.

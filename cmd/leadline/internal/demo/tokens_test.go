@@ -7,13 +7,17 @@ import (
 )
 
 // TestTokens holds that what tests look for in outputs does stand in the files,
-// and neither in their paths nor in the tables beside them.
+// and neither in their paths nor in the tables beside them, save the notes of the
+// study table, which a person wrote.
 func TestTokens(t *testing.T) {
 	all := files(t, committed)
 	var dicom [][]byte
 	var open strings.Builder
 	for path, content := range all {
 		open.WriteString(path + "\n")
+		if path == labelTable {
+			continue
+		}
 		if strings.HasSuffix(path, ".csv") || strings.HasSuffix(strings.ToLower(path), ".txt") {
 			open.Write(content)
 			continue

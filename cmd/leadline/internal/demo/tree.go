@@ -147,6 +147,9 @@ func (n *number) write(group *node, byReference bool, places map[string][]int) {
 	for _, m := range n.modifiers {
 		num.coded("HAS CONCEPT MOD", m.name, m.value)
 	}
+	if n.imageView.value != "" {
+		num.coded("HAS ACQ CONTEXT", code{"111031", "DCM", "Image View"}, n.imageView)
+	}
 	for plane := n; plane != nil; plane = plane.also {
 		for _, part := range plane.parts() {
 			part.draw(num, byReference, places)

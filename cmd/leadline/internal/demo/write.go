@@ -19,6 +19,9 @@ type Options struct {
 	// Studies is how many studies the month has; 0 writes the small archive that is
 	// committed as testdata/demo, with larger pictures and every defect.
 	Studies int
+	// Months spreads the studies of a large archive over so many months, with a bad
+	// week and an improvement; up to 1 means one month, without.
+	Months int
 	// Seed changes every size, name and picture. The same options give the same
 	// bytes, with one release of Go (its JPEG and deflate writers may change) and on
 	// one kind of processor (pictures are drawn in floating point).
@@ -29,13 +32,14 @@ type Options struct {
 type Summary struct {
 	Studies, Files int
 	Bytes          int64
-	// Planted are the rows of truth.csv and truth-calipers.csv.
+	// Planted are the rows of truth.csv, truth-calipers.csv and truth-labels.csv.
 	Planted int
 }
 
-// Write draws the archive below dir, which it makes. truth.csv, calipers.csv and
-// truth-calipers.csv stand in dir beside the folders of the studies. Paths in truth.csv are relative to
-// dir, with forward slashes.
+// Write draws the archive below dir, which it makes. The caliper table, the study
+// table and the tables of what an audit must find (truth*.csv) stand in dir beside
+// the folders of the studies. Paths in them are relative to dir, with forward
+// slashes.
 func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 	list := plans(o)
 	studies := make([]*study, len(list))
@@ -63,12 +67,16 @@ func Write(ctx context.Context, dir string, o Options) (Summary, error) {
 		total.Bytes += n.Bytes
 		total.Planted += len(studies[i].truth)
 	}
-	return total, writeTables(dir, studies, &total)
+	return total, writeTables(dir, o, studies, &total)
 }
 
 // bare keeps what the tables need and lets the pictures go.
 func (s *study) bare() *study {
-	return &study{truth: s.truth, calipers: s.calipers}
+	kept := &study{uid: s.uid, truth: s.truth, calipers: s.calipers, protocol: s.protocol, items: s.items}
+	for _, r := range s.labels {
+		kept.labelCells = append(kept.labelCells, r.cells())
+	}
+	return kept
 }
 
 // archiveOnce drops what a study plants into the archive as a whole and an earlier
@@ -84,24 +92,31 @@ func archiveOnce(studies []*study) {
 	}
 }
 
-func writeTables(dir string, studies []*study, total *Summary) error {
-	truth, err := truthCSV(studies, false)
-	if err != nil {
-		return err
+func writeTables(dir string, o Options, studies []*study, total *Summary) error {
+	tables := map[string]func([]*study) ([]byte, error){
+		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable),
+		itemsTable: itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
 	}
-	ofTable, err := truthCSV(studies, true)
-	if err != nil {
-		return err
-	}
-	calipers, err := caliperCSV(studies)
-	if err != nil {
-		return err
+	for name, of := range tables {
+		content, err := of(studies)
+		if err != nil {
+			return err
+		}
+		if err := writeFile(dir, name, content, total); err != nil {
+			return err
+		}
 	}
 	strangers := map[string][]byte{
-		truthTable: truth, caliperTable: calipers, caliperTruth: ofTable,
 		"exports/README.txt":         []byte("Exports of the hand-held devices, one folder a ward. Not a DICOM file.\n"),
 		"zz-recovered/US0004.dcm":    emptyZip,
 		"media/ward-a/INVENTORY.TXT": []byte("IM0001 and following: see the sequence in the headers.\n"),
+	}
+	if o.Months > 1 {
+		months, err := monthCSV(o.Months)
+		if err != nil {
+			return err
+		}
+		strangers[monthTruth] = months
 	}
 	for path, content := range strangers {
 		if err := writeFile(dir, path, content, total); err != nil {

@@ -1,0 +1,81 @@
+package month
+
+import (
+	"leadline/analyse"
+	"leadline/analyse/stats"
+	"leadline/ingest"
+)
+
+// differences holds the audit at hand against the latest of the earlier ones, or,
+// without any, its last month against the month before.
+func (t table) differences(earlier []analyse.EarlierAudit) []analyse.Difference {
+	var list []analyse.Difference
+	for _, p := range t {
+		now, before, ok := group{by: analyse.ByProtocol}, group{}, true
+		nowIs, beforeIs := analyse.ThisAudit, ""
+		if last := len(earlier) - 1; last >= 0 {
+			before, beforeIs = group{by: earlierAudit, audit: last}, earlier[last].Name
+		} else if now, before, ok = p.lastMonths(); ok {
+			nowIs, beforeIs = now.name, before.name
+		}
+		if !ok || p.groups[now] == nil || p.groups[before] == nil {
+			continue
+		}
+		for _, d := range p.between(p.groups[now], p.groups[before]) {
+			d.NowIs, d.BeforeIs = nowIs, beforeIs
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+// lastMonths are the last two months with studies; ok is false where there is one.
+func (t *tallies) lastMonths() (now, before group, ok bool) {
+	months := t.sorted(analyse.ByMonth)
+	if len(months) < 2 {
+		return group{}, group{}, false
+	}
+	return months[len(months)-1], months[len(months)-2], true
+}
+
+// between are the differences of two groups: complete studies, items met, each item.
+func (t *tallies) between(now, before *sums) []analyse.Difference {
+	list := []analyse.Difference{
+		difference(analyse.CompleteStudies, now.complete, before.complete),
+		difference(analyse.ItemsMet, now.items, before.items),
+	}
+	for _, item := range t.items {
+		a, b := now.each[item], before.each[item]
+		if a == nil && b == nil {
+			continue
+		}
+		d := analyse.Difference{}
+		switch {
+		case a == nil:
+			d = difference(analyse.ItemMet, count{}, *b)
+			d.Note = "the protocol does not require the item any more"
+		case b == nil:
+			d = difference(analyse.ItemMet, *a, count{})
+			d.Note = "the protocol did not require the item before"
+		default:
+			d = difference(analyse.ItemMet, *a, *b)
+		}
+		d.Item, d.Title = item, t.titles[item]
+		list = append(list, d)
+	}
+	for i := range list {
+		list[i].Protocol = t.protocol
+	}
+	return list
+}
+
+func difference(of analyse.RateOf, now, before count) analyse.Difference {
+	d := analyse.Difference{Of: of, Now: now.proportion(), Before: before.proportion()}
+	e, ok := stats.Difference(now.met, now.of, before.met, before.of)
+	if !ok {
+		d.Note = "nothing could be judged on one side"
+		return d
+	}
+	d.Value, d.Low, d.High = ingest.Some(e.Value), ingest.Some(e.Low), ingest.Some(e.High)
+	return d
+}

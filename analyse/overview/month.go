@@ -1,0 +1,155 @@
+package overview
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"leadline/analyse"
+	"leadline/analyse/checks"
+)
+
+// hide marks the counts that would show a cell that the month leaves out.
+func (o *Overview) hide(r *analyse.Result) {
+	m := &r.Month
+	for _, p := range r.Protocols {
+		o.Hidden = o.Hidden || m.Suppresses(p.Name, analyse.CompleteStudies, "")
+	}
+	for i := range o.Shortfalls {
+		s := &o.Shortfalls[i]
+		s.Hidden = m.Suppresses(s.Protocol, analyse.ItemMet, s.Item) || m.Below(s.Missing) || m.Below(s.Partial)
+	}
+	for i := range o.Findings {
+		f := &o.Findings[i]
+		switch f.ID {
+		case checks.ItemMissing.ID, checks.ItemPartial.ID, checks.ItemNotAssessable.ID:
+			f.Hidden = m.Below(f.Studies) || m.Below(o.Studies-f.Studies)
+		}
+	}
+}
+
+// The most that MonthLines names.
+const (
+	namedProtocols = 2
+	namedSignals   = 3
+)
+
+// MonthLines says in three to five sentences what all studies together say: each rate
+// with its number and interval and the direction since last time, signals, and what
+// was left out. Periods are named where the reader may know them.
+func MonthLines(m *analyse.Month, periods bool) []string {
+	lines := []string{}
+	more := 0
+	for i := range m.Rates {
+		r := &m.Rates[i]
+		if r.By != analyse.ByProtocol || r.Of != analyse.CompleteStudies {
+			continue
+		}
+		if len(lines) == namedProtocols {
+			more++
+			continue
+		}
+		lines = append(lines, rateLine(m, r, periods))
+	}
+	if more > 0 {
+		lines = append(lines, fmt.Sprintf("%d more protocols: see the rates.", more))
+	}
+	if len(lines) > 0 {
+		lines = append(lines, signalLine(m, periods))
+	}
+	if m.Suppressed > 0 {
+		lines = append(lines, fmt.Sprintf("%d rows, points and charts over many studies are left out: they count fewer than %d, or give away one that does.", m.Suppressed, m.MinCell))
+	}
+	return lines
+}
+
+// rateLine is the rate of complete studies of a protocol.
+func rateLine(m *analyse.Month, r *analyse.GroupRate, periods bool) string {
+	var b strings.Builder
+	b.WriteString(r.Protocol + ": ")
+	switch {
+	case r.Suppressed:
+		fmt.Fprintf(&b, "left out, since a cell counts fewer than %d.", m.MinCell)
+		return b.String()
+	case !r.Value.Set:
+		fmt.Fprintf(&b, "none of %d studies could be judged.", r.NotAssessable)
+		return b.String()
+	}
+	fmt.Fprintf(&b, "%d of %d studies complete, %s (95 %% interval %s to %s)", r.Numerator, r.Denominator, percent(r.Value.Value), percent(r.Low.Value), percent(r.High.Value))
+	if r.NotAssessable > 0 {
+		fmt.Fprintf(&b, ", and %d that could not be judged", r.NotAssessable)
+	}
+	if r.Small {
+		fmt.Fprintf(&b, "; fewer than %d: read the interval, not the rate", analyse.SmallDenominator)
+	}
+	b.WriteString(changeOf(m, r.Protocol, periods) + ".")
+	return b.String()
+}
+
+// changeOf is the direction against the audit or the month before.
+func changeOf(m *analyse.Month, protocol string, periods bool) string {
+	for i := range m.Differences {
+		d := &m.Differences[i]
+		if d.Protocol != protocol || d.Of != analyse.CompleteStudies || !d.Value.Set {
+			continue
+		}
+		what := "against the audit before"
+		switch {
+		case d.NowIs == analyse.ThisAudit:
+		case periods:
+			what = d.NowIs + " against " + d.BeforeIs
+		default:
+			what = "the last month against the one before"
+		}
+		word := map[string]string{"better": "better", "worse": "worse", "unclear": "no difference that the numbers show"}[d.Direction()]
+		return fmt.Sprintf("; %s %s percentage points (%s to %s): %s", what, points(d.Value.Value), points(d.Low.Value), points(d.High.Value), word)
+	}
+	return ""
+}
+
+// signalLine names the first signals of charts, or says that there are none.
+func signalLine(m *analyse.Month, periods bool) string {
+	limited, found := 0, 0
+	var named []string
+	for i := range m.Charts {
+		c := &m.Charts[i]
+		held := false
+		for j := range c.Points {
+			p := &c.Points[j]
+			held = held || p.Centre.Set
+			if len(p.Signals) == 0 {
+				continue
+			}
+			if found++; len(named) < namedSignals {
+				named = append(named, fmt.Sprintf("%s (%s) at %s, %s", c.Subject, c.Kind, p.Label, strings.Join(p.Signals, " and ")))
+			}
+		}
+		if held {
+			limited++
+		}
+	}
+	switch {
+	case !periods:
+		return "Charts in the order of time are left out, because dates are shifted patient by patient."
+	case limited == 0 && m.MinCell > 1:
+		return "No chart that may be shown has points enough for limits."
+	case limited == 0:
+		return "No chart has points enough for limits; add earlier audits by --compare."
+	case found == 0:
+		return fmt.Sprintf("No signal in %d charts with limits.", limited)
+	case found > len(named):
+		return fmt.Sprintf("%d points of %d charts with limits are signals, the first: %s.", found, limited, strings.Join(named, "; "))
+	}
+	return fmt.Sprintf("Signals: %s.", strings.Join(named, "; "))
+}
+
+func percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*share)) }
+
+// points writes a difference of shares in percentage points, with its sign.
+func points(difference float64) string {
+	n := int(math.Round(100 * difference))
+	if n == 0 {
+		return "0"
+	}
+	return fmt.Sprintf("%+d", n)
+}

@@ -1,0 +1,73 @@
+package export
+
+import (
+	"fmt"
+
+	"leadline/analyse"
+	"leadline/analyse/overview"
+	"leadline/export/deid"
+)
+
+// leftOutText stands where a count may not be shown.
+const leftOutText = "left out: a cell, or one it gives away, counts fewer than --min-cell"
+
+// unless is a cell, absent where it may not be shown.
+func unless(hidden bool, c Cell) Cell {
+	if hidden {
+		return Cell{}
+	}
+	return c
+}
+
+// month tells the month in a few sentences, and what it was compared with.
+func (w *writer) month() Section {
+	m := &w.result.Month
+	s := Section{Title: "The month", Paragraphs: overview.MonthLines(m, w.inTime())}
+	for _, a := range m.Earlier {
+		said := "Compared with " + clean(w.rules.Text(deid.Path, nil, a.Name)) + ": " + counted(a.Studies, "study", "studies")
+		if a.Again > 0 {
+			said += fmt.Sprintf(", %d of them also in this audit or a later one, where they count", a.Again)
+		}
+		s.Paragraphs = append(s.Paragraphs, said+".")
+	}
+	if m.Undated > 0 && !m.Below(m.Undated) {
+		s.Paragraphs = append(s.Paragraphs, counted(m.Undated, "study", "studies")+" without a date: in no week, month or chart.")
+	}
+	if len(s.Paragraphs) == 0 {
+		s.Paragraphs = []string{"No protocol applied to any study."}
+	}
+	return s
+}
+
+// meeting are the charts of the month, those with limits first.
+func (w *writer) meeting() *Meeting {
+	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime())}
+	if len(m.Lines) == 0 {
+		return nil
+	}
+	if !w.inTime() {
+		return m
+	}
+	var without []analyse.Chart
+	for _, c := range w.result.Month.Charts {
+		switch {
+		case len(c.Points) == 0:
+		case HasLimits(&c):
+			m.Charts = append(m.Charts, c)
+		default:
+			without = append(without, c)
+		}
+	}
+	m.Charts = append(m.Charts, without...)
+	return m
+}
+
+// HasLimits tells whether a chart has points enough to be held against limits.
+func HasLimits(c *analyse.Chart) bool {
+	for i := range c.Points {
+		if c.Points[i].Centre.Set {
+			return true
+		}
+	}
+	return false
+}

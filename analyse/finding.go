@@ -1,5 +1,7 @@
 package analyse
 
+import "leadline/ingest"
+
 // Severity is how much a finding matters. It belongs to the finding's id.
 type Severity string
 
@@ -33,6 +35,9 @@ type Finding struct {
 	// Files are the paths that the finding is about, where they are several. They
 	// stand apart from Message because folders may be named after the patient.
 	Files []string
+	// Device is the device that the finding is about, where it is about one as a
+	// whole. It stands apart from Message because serial numbers identify.
+	Device *ingest.Device
 }
 
 // Check is one question asked of a study. It is a value: one file and one

@@ -37,6 +37,7 @@ type Study struct {
 	Indices      []Index
 	Items        []ItemResult
 
+	Timing Timing
 	Totals Totals
 }
 
@@ -85,6 +86,8 @@ type Image struct {
 	*ingest.Instance
 	*Picture
 	Acquired ingest.Stamp
+	// Ruler is nil where pictures were not looked at.
+	Ruler *Ruler
 }
 
 // Picture is what follows from the part of a header that tells of the picture
@@ -230,6 +233,8 @@ type ProtocolUse struct {
 type Result struct {
 	Ledger  []ingest.Entry
 	Studies []*Study
+	// Pictures tells that pictures were looked at.
+	Pictures bool
 	// Findings are all findings, of studies and of the archive, most severe first.
 	Findings  []Finding
 	Protocols []ProtocolUse
@@ -237,6 +242,10 @@ type Result struct {
 	Agreement []Statistic
 	// Month is what all studies together say of protocols, week by week.
 	Month Month
+	// Clocks say over all studies how well the clocks of each device are set.
+	Clocks []DeviceClock
+	// Actions are what to do about the findings, the first first.
+	Actions []Action
 	// Inputs are the paths that were read, Since and Until the dates kept, as given.
 	Inputs       []string
 	Since, Until string

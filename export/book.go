@@ -28,8 +28,8 @@ type Book struct {
 	// Title is the title of the document.
 	Title string
 	// Tables of an audit are in the order of the design: files, studies, images,
-	// measurements, indices, completeness, regions, findings, then agreement, rates,
-	// charts, differences and the codebook.
+	// measurements, indices, completeness, regions, findings, then those added since,
+	// the codebook last.
 	Tables []Table
 	// Overview is what a reader sees first, Method how it was computed.
 	Overview, Method []Section
@@ -58,7 +58,10 @@ func NewBook(result *analyse.Result, opts Options) *Book {
 	tables := []Table{
 		w.files(), w.studies(), w.images(), w.measurements(), w.indices(),
 		w.completeness(), w.regions(), w.findings(), w.agreement(),
-		w.rates(), w.charts(), w.differences(),
+		w.rates(), w.charts(), w.differences(), w.actions(), w.timing(), w.clocks(),
+	}
+	if result.Pictures {
+		tables = append(tables, w.rulers())
 	}
 	return &Book{
 		Identity: opts.Identity,

@@ -7,9 +7,8 @@ import (
 )
 
 // NewCalibrationBook prepares a check of devices for writing. Its tables are files,
-// devices, the files to look at, scales, settings, routes, regions, findings, then the
-// codebook. The check must not change while
-// they are written.
+// devices, the files to look at, scales, settings, routes, regions, clocks, findings,
+// then the codebook. The check must not change while they are written.
 func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	if opts.Identity == "" {
 		opts.Identity = deid.Study
@@ -17,7 +16,10 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
 	tables := []Table{
 		w.files(), w.deviceTable(c.Devices), w.lookAtTable(c.Devices), w.scaleTable(c.Devices), w.settingTable(c.Devices), w.routeTable(c.Devices),
-		w.regions(), w.findings(),
+		w.regions(), w.clocks(), w.findings(),
+	}
+	if c.Pictures {
+		tables = append(tables, w.rulers())
 	}
 	return &Book{
 		Identity: opts.Identity,

@@ -37,6 +37,8 @@ func calibrationMethod() []Section {
 		{Title: "Findings", Paragraphs: []string{
 			"The sheet Findings holds those that speak of scale, timing and the history of pictures, from one file each. An audit shows the same ones, and others. The column Study is the place of the study in the order of dates, as in an audit of the same files.",
 		}},
+		{Title: "The ruler in the picture (only with --pixels)", Paragraphs: rulerMethod()},
+		timesMethod(),
 		{Title: "Sources", Paragraphs: []string{
 			"PS3.3 is part 3 of the DICOM standard (information object definitions). Iglewicz and Hoaglin 1993, How to detect and handle outliers. The line is held to NIST's reference data set Norris in the tests.",
 		}},

@@ -99,18 +99,25 @@ func rounded(v float64, places int) Cell {
 
 func flag(v bool) Cell { return Cell{Kind: Flag, Text: strconv.FormatBool(v)} }
 
+func optionalFlag(v ingest.Optional[bool]) Cell {
+	if !v.Set {
+		return Cell{}
+	}
+	return flag(v.Value)
+}
+
 func date(s ingest.Stamp) Cell {
 	if s.IsZero() {
 		return Cell{}
 	}
-	return Cell{Kind: Date, Time: s.T}
+	return Cell{Kind: Date, Time: s.Reading()}
 }
 
 func clock(s ingest.Stamp) Cell {
 	if s.IsZero() || !s.HasTime {
 		return Cell{}
 	}
-	return Cell{Kind: Clock, Time: s.T}
+	return Cell{Kind: Clock, Time: s.Reading()}
 }
 
 // moment is a date where the time is not known.

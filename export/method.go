@@ -43,6 +43,7 @@ func method() []Section {
 			"First derivatives are enough within 5 % of u, checked by Monte Carlo (JCGM 101:2008), for calipers of tens of pixels. They are not for distances of about a pixel, slopes over a few columns, angles near 0, 90 (between two lines) and 180 degrees, the peak of a trace with several points nearly as high, and ratios whose denominator is known to no better than about 15 %. Where a denominator is within its U of 0 the note of the index says so (JCGM 101:2008, 5.8, wants a formula that is nearly straight over the uncertainty of its inputs; from memory. The line at U is common sense, no source).",
 			"Sheets show values to the second digit of U (JCGM 100:2008, 7.2.6); the cells, and the CSV tables, hold the whole number.",
 		}},
+		{Title: "The ruler in the picture (only with --pixels)", Paragraphs: rulerMethod()},
 		{Title: "Verdict", Paragraphs: []string{
 			"agrees: |reported − rebuilt| ≤ half a unit of the reported number's last place + U. Otherwise: differs. There is no other tolerance. Depths and velocities at a point or on average are compared with their sign, unless the sign of the scale contradicts the standard; everything else by its size.",
 			"Where they differ, typical faults are tried: a power of ten between units of the quantity, the picture resampled after calibration (where the bounds of the regions tell by how much), Pixel Spacing in place of the region, the steps of both axes swapped, the scale of another region of the picture, another timing of the frames. Each gives another value with its own U; where the reported value agrees with that by the same rule, the note names it, and all of several. The verdict stays, and nothing is corrected.",
@@ -68,6 +69,10 @@ func method() []Section {
 			"Limits are made from the points of earlier audits where there are 10 at least, else from all points. Fewer than 10 points have no limits. Run rules for times: Western Electric 1956 (one point beyond three sigma; two of three beyond two, four of five beyond one, eight in a row, each on one side). For p-charts: one point beyond a limit, a run longer than round(log₂ n + 3) on one side of the median, or fewer crossings of it than the 5 % quantile of the binomial distribution of n − 1 and ½ (Anhøj and Olesen 2014). A steady process gives a false signal in the four rules for times about every 92 points, in a p-chart of a year in about one year of five or six.",
 			"With --min-cell, counts below the number chosen are left out of rates, charts, differences, agreement and overview, and so is what sums of the other rows would give away. The sheets that hold one row for each study, image or measurement hold them still: keep those inside.",
 		}},
+		{Title: "Actions", Paragraphs: []string{
+			"The list is made of the findings, of required protocol items, and of the clocks that should be looked at. In this order: errors, which mislead whoever reads the numbers; items that are missing; items that are there in part; warnings and notes about a study; items that headers do not let anybody judge; what a device does in several studies; files. Within each: what concerns most studies, then what was met most often, then by date. All of one kind about one study is one row, and all images that one device spoils in several studies. A row tells three faults and how many more there are; the sheets Findings and Completeness hold all.",
+		}},
+		timesMethod(),
 		{Title: "Reading these sheets", Paragraphs: []string{
 			"The sheets hold the rows of the CSV tables, in the same order. The columns Study (the row number in the sheet Studies), Study date, Index in words, Item in words and, in the sheets Regions and Codebook, Instance number and Column in this workbook are there for the reader only. UIDs and other columns that only programs need stand at the right, outside the printed area.",
 			"Studies are ordered by start and UID. Colour repeats what a word or number beside it says: orange asks for action, yellow for a look, grey is for what could not be judged. An empty cell is an absent value, never zero. Text that begins like a formula is stored as text.",
@@ -77,4 +82,13 @@ func method() []Section {
 			"PS3.3 is part 3 of the DICOM standard (information object definitions). JCGM 100:2008 is the Guide to the expression of uncertainty in measurement. UCUM is The Unified Code for Units of Measure.",
 		}},
 	}
+}
+
+// timesMethod says what is known of times; an audit and a check of devices both say it.
+func timesMethod() Section {
+	return Section{Title: "Times and clocks", Paragraphs: []string{
+		"An image was taken at its acquisition time, else at its content time (PS3.3 C.7.6.1). Times are those of the device's clock. Where an object states its zone (Timezone Offset From UTC, (0008,0201)) they are compared in UTC, else as the clocks read. Night is " + nightHours + ", the weekend Saturday and Sunday (common practice, no source). No clock of the computer is asked.",
+		"Clocks: the difference of another stamp less the device's is taken once for each study, against the making of the file (Instance Creation), the start of the study, and the report of another device. Value = median, spread = 1.4826 × median absolute deviation, drift = median of all pairwise slopes (Theil 1950, Sen 1968; from memory). A difference counts where it is above 4 standard errors of a median, 1.2533 × spread ÷ √n, and outside what people and networks add. A jump is told where the medians of the six studies before and after are 60 ± 5 minutes apart and all between jumps scatters by less than 10 minutes. A drift of 1 s a day does no harm (PS3.17 R.6.2).",
+		"Frame time: a whole number of milliseconds was rounded where the mean of the Frame Time Vector, or Effective Duration ÷ frames or ÷ intervals, lies within half a millisecond of it and neither confirms it. Heart rate read = 140 × implied ÷ stated.",
+	}}
 }

@@ -18,7 +18,7 @@ func (w *writer) order() {
 	}
 	keys := map[*studyRow]key{}
 	for _, r := range w.rows {
-		keys[r] = key{w.rules.Time(deid.Stamp, r.about, r.Start.T), w.rules.Text(deid.UID, r.about, r.UID)}
+		keys[r] = key{w.rules.Time(deid.Stamp, r.about, r.Start.Reading()), w.rules.Text(deid.UID, r.about, r.UID)}
 	}
 	sort.SliceStable(w.rows, func(i, j int) bool {
 		a, b := keys[w.rows[i]], keys[w.rows[j]]

@@ -19,6 +19,7 @@ func (w *writer) overview(o overview.Overview, version string) []Section {
 		w.month(),
 		read(o),
 		complete(o, w.result),
+		when(o.Times),
 		differs(o),
 		lookFirst(o),
 		w.worst(o),
@@ -62,7 +63,7 @@ func (w *writer) extent() string {
 	return said
 }
 
-// glance is the whole result in five lines.
+// glance is the whole result in a few lines.
 func glance(o overview.Overview) Section {
 	compared, differing := 0, 0
 	for _, v := range o.Verdicts {
@@ -85,6 +86,7 @@ func glance(o overview.Overview) Section {
 		line(text("Complete studies"), unless(o.Hidden, count(o.Complete)), text(assessed)).to("completeness", 0),
 		line(text("Measurements that differ"), count(differing), text(fmt.Sprintf("of %d with a reported and a rebuilt value", compared))).
 			marked(Plain, alarmIf(differing)).to("measurements", 0),
+		line(text("Things to do"), count(o.Actions), text("the list for a meeting, what to mend first at the top")).to("actions", 0),
 		line(text("Errors"), count(o.Errors), text("values or files that cannot be relied on")).marked(Plain, alarmIf(o.Errors)).to("findings", 0),
 		line(text("Warnings"), count(o.Warnings), text("look before relying on the values they name")).marked(Plain, cautionIf(o.Warnings)).to("findings", 0),
 	}}
@@ -163,9 +165,4 @@ func differs(o overview.Overview) Section {
 	return s
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+func counted(n int, one, many string) string { return analyse.Counted(n, one, many) }

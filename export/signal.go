@@ -1,5 +1,7 @@
 package export
 
+import "leadline/analyse"
+
 // Signal says which cells of a column ask for the reader's eye.
 type Signal int
 
@@ -29,6 +31,9 @@ var levels = map[string]Level{
 	"error": Alarm, "differs": Alarm, "missing": Alarm, "conflict": Alarm, "unreadable": Alarm, "false": Alarm,
 	"worse": Alarm, "unclear": Muted,
 	"contradicts-itself": Alarm, "look-at": Caution, "cannot-be-told": Muted, "step": Alarm, "drift": Alarm, "exchange": Alarm, "not judged": Muted,
+	analyse.ActionMisleads.Why(): Alarm, analyse.ActionMissing.Why(): Alarm, analyse.ActionPartial.Why(): Caution,
+	analyse.ActionDoubtful.Why(): Caution, analyse.ActionNotAssessable.Why(): Muted,
+	"misleads": Alarm, "doubtful": Caution, "look": Caution, "not-determinable": Muted,
 	"warning": Caution, "suspect": Caution, "partial": Caution, "not-rebuilt": Caution, "region (suspect)": Caution,
 	"not-assessable": Muted, "not-applicable": Muted, "reported-only": Muted, "note": Muted,
 	"duplicate": Muted, "not-dicom": Muted, "other": Muted, "none": Muted,

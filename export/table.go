@@ -15,6 +15,8 @@ type Table struct {
 	Columns []Column
 	// Len is the number of rows.
 	Len int
+	// Ruled asks a sheet for a line under each row, to write on.
+	Ruled bool
 	// Rows makes the rows one at a time. The slice is used again for the next row.
 	Rows iter.Seq[[]Cell]
 }
@@ -85,13 +87,14 @@ func pointers[T any](list []T) iter.Seq[*T] {
 type definition[R any] struct {
 	name, title, about string
 	columns            []column[R]
+	ruled              bool
 	subject            func(R) *deid.Subject
 }
 
 // table binds a definition to n rows under the rules of an identity.
 func (d definition[R]) table(rules *deid.Rules, n int, rows iter.Seq[R]) Table {
 	columns := allowed(d.columns, rules.Identity())
-	t := Table{Name: d.name, Title: d.title, About: d.about, Len: n}
+	t := Table{Name: d.name, Title: d.title, About: d.about, Len: n, Ruled: d.ruled}
 	for _, c := range columns {
 		t.Columns = append(t.Columns, c.Column)
 	}

@@ -93,7 +93,7 @@ func regionFacts() []column[regionRow] {
 			cell: func(r regionRow) Cell { return optional(r.region.MMPerPixelX) }},
 		{Column: Column{Name: "mm_per_pixel_y", Heading: "mm per pixel y", Kind: Number, Unit: "mm", Width: 9, Places: 4, Meaning: "Size of a pixel along y; absent where that axis is no length."},
 			cell: func(r regionRow) Cell { return optional(r.region.MMPerPixelY) }},
-		{Column: Column{Name: "ruler_ratio", Heading: "Ruler ÷ header", Kind: Number, Unit: "1", Width: 9, Places: 4, Meaning: "Scale read from the ruler in the picture ÷ scale of the header; absent where pixels were not read."},
+		{Column: Column{Name: "ruler_ratio", Heading: "Ruler ÷ header", Kind: Number, Unit: "1", Width: 9, Places: 4, Meaning: "Pixels to a centimetre of depth by the ruler in the picture ÷ by delta_y; 0.5 is a picture at half its size. Absent where pictures were not read (--pixels) or the ruler is none or not certain."},
 			cell: func(r regionRow) Cell { return optional(r.region.RulerRatio) }},
 		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 50, Wrap: true, Rule: deid.Message, Meaning: "How the calibration contradicts its image, and what else is to be known."},
 			cell: func(r regionRow) Cell { return text(joined(r.region.Suspect, r.region.Note)) }},

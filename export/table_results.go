@@ -130,19 +130,28 @@ func (w *writer) findings() Table {
 // shownFiles is how many of the files of a finding are listed.
 const shownFiles = 5
 
-// message is the message of a finding with the first of its files, under the same
-// pseudonyms as in the files table.
+// message is the message of a finding with its device and the first of its files,
+// under the same pseudonyms as in the other tables.
 func (w *writer) message(f *analyse.Finding) string {
-	if len(f.Files) == 0 {
-		return f.Message
+	message := f.Message
+	if f.Device != nil {
+		message = w.device(f.Device) + ": " + message
 	}
-	shown := f.Files[:min(len(f.Files), shownFiles)]
+	if len(f.Files) == 0 {
+		return message
+	}
+	return message + ": " + w.fileList(f.Files)
+}
+
+// fileList names the first of several files.
+func (w *writer) fileList(files []string) string {
+	shown := files[:min(len(files), shownFiles)]
 	paths := make([]string, len(shown))
 	for i, p := range shown {
 		paths[i] = w.rules.Text(deid.Path, nil, p)
 	}
-	list := f.Message + ": " + strings.Join(paths, listSeparator)
-	if more := len(f.Files) - len(shown); more > 0 {
+	list := strings.Join(paths, listSeparator)
+	if more := len(files) - len(shown); more > 0 {
 		list += fmt.Sprintf(" and %d more", more)
 	}
 	return list

@@ -106,12 +106,7 @@ func studyResult() []column[*studyRow] {
 			cell: func(s *studyRow) Cell { return optional(s.Totals.Completeness) }},
 		{Column: Column{Name: "complete", Heading: "Complete", Kind: Flag, Width: 11, Place: Front, Signal: ByWord,
 			Meaning: "Whether no required item is partial or missing; absent where no protocol applied."},
-			cell: func(s *studyRow) Cell {
-				if c, ok := s.Totals.Complete.Get(); ok {
-					return flag(c)
-				}
-				return Cell{}
-			}},
+			cell: func(s *studyRow) Cell { return optionalFlag(s.Totals.Complete) }},
 		{Column: Column{Name: "report_state", Heading: "Report", Kind: Text, Width: 10, Signal: ByWord,
 			Meaning: "State of the structured report: " + reportStates + "."},
 			cell: func(s *studyRow) Cell { return text(s.Totals.ReportState) }},

@@ -83,14 +83,15 @@ func kindOf(sopClass string, f *dcm.File) Outcome {
 	return OutcomeOther
 }
 
+// stampOf reads a date and a time, in the zone of the object where it states one.
 func stampOf(d *dcm.Dataset, date, clock dcm.Tag) Stamp {
-	return ParseStamp(d.String(date), d.String(clock))
+	return ParseStamp(d.String(date), d.String(clock)).in(d.String(dcm.TimezoneOffsetFromUTC))
 }
 
 // acquisition prefers the combined attribute to date and time apart.
 func acquisition(d *dcm.Dataset) Stamp {
 	if s := ParseDateTime(d.String(dcm.AcquisitionDateTime)); !s.IsZero() {
-		return s
+		return s.in(d.String(dcm.TimezoneOffsetFromUTC))
 	}
 	return stampOf(d, dcm.AcquisitionDate, dcm.AcquisitionTime)
 }

@@ -234,7 +234,7 @@ func (w *worker) keep(c *contents, m member, own Entry, header *dcm.File, err er
 	own, inst := w.judge(own, header, err)
 	r := row{entry: own, inst: inst}
 	if inst != nil {
-		r.again = c.again(m)
+		r.again, r.direct = c.again(m), c.direct(m)
 	}
 	w.add(r)
 }

@@ -38,4 +38,6 @@ type Archive struct {
 	// Directories are the media directories among the files. What they say is not
 	// used to read anything: the files decide.
 	Directories []Directory
+	// pictures is how images are opened again; see FirstFrame.
+	pictures map[*Instance]opener
 }

@@ -23,6 +23,8 @@ type Options struct {
 	// Cache, where set, has what an earlier run read and takes what this one reads:
 	// a file that has not changed is not opened. Finishing it is the caller's.
 	Cache *cache.Cache
+	// Pictures keeps how each image is opened again, so that FirstFrame can read it.
+	Pictures bool
 }
 
 // Progress is how far Load has come. Found grows while Walking.
@@ -84,6 +86,8 @@ type row struct {
 	inst  *Instance
 	// again opens the bytes once more where the path alone does not: in a container.
 	again opener
+	// direct tells that again reads no more than the file itself.
+	direct bool
 }
 
 // walkAndRead walks and reads; what it read is in no order yet.
@@ -214,7 +218,11 @@ func (l *loader) archive() *Archive {
 	}
 	slices.SortStableFunc(rows, func(a, b *row) int { return strings.Compare(a.entry.Path, b.entry.Path) })
 	settleCopies(rows)
-	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows)), Directories: inOrder(l.directories)}
+	var pictures map[*Instance]opener
+	if l.opts.Pictures {
+		pictures = picturesOf(rows)
+	}
+	a := &Archive{Ledger: make([]Entry, 0, len(rows)), Instances: make([]*Instance, 0, len(rows)), Directories: inOrder(l.directories), pictures: pictures}
 	for _, r := range rows {
 		r.entry.Path = shownPath(r.entry.Path)
 		if r.inst != nil {

@@ -47,9 +47,14 @@ func (c *closing) Close() error {
 	return nil
 }
 
+// direct tells that a member is come back to without all that stands before it.
+func (c *contents) direct(m member) bool {
+	return !c.onePass && (c.kind == zipArchive || m.located)
+}
+
 // again is how the bytes of a member are compared with others.
 func (c *contents) again(m member) opener {
-	if !c.onePass && (c.kind == zipArchive || m.located) {
+	if c.direct(m) {
 		return m.reopen
 	}
 	return func() (io.ReadCloser, error) { return c.sum(m.at) }

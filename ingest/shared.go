@@ -95,6 +95,12 @@ func (b *builder) split(d *dcm.Dataset) (split [parts]dcm.Dataset) {
 		b.elements[i] = b.elements[i][:0]
 	}
 	for _, e := range d.Elements {
+		if e.Tag == dcm.TimezoneOffsetFromUTC { // says of all times of the object how they are meant
+			for at := range b.elements {
+				b.elements[at] = append(b.elements[at], e)
+			}
+			continue
+		}
 		at := partOf(e.Tag)
 		b.elements[at] = append(b.elements[at], e)
 	}

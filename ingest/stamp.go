@@ -13,17 +13,60 @@ type Stamp struct {
 	T       time.Time
 	HasTime bool
 	Zone    bool
+	// East is how far the clock was ahead of UTC, where Zone is set.
+	East time.Duration
+}
+
+// Reading is what the clock showed, labelled UTC: the day and hour that people on
+// the spot would name, whether the zone is known or not.
+func (s Stamp) Reading() time.Time { return s.T.Add(s.East) }
+
+// After is the time from other to s: between moments where both say their zone, and
+// between the readings of the clocks where one does not. It means something only if
+// both clocks were set alike.
+func (s Stamp) After(other Stamp) time.Duration {
+	if s.Zone && other.Zone {
+		return s.T.Sub(other.T)
+	}
+	return s.Reading().Sub(other.Reading())
+}
+
+// in ties a stamp to the zone that its object states (Timezone Offset From UTC,
+// (0008,0201), PS3.3 C.12.1.1), unless it states its own or is a day without a time.
+func (s Stamp) in(offset string) Stamp {
+	if s.Zone || !s.HasTime {
+		return s
+	}
+	minutes, ok := parseZone(strings.TrimSpace(offset))
+	if !ok {
+		return s
+	}
+	return s.east(time.Duration(minutes) * time.Minute)
+}
+
+// InZoneOf ties a stamp to the zone of another one of its object, unless it states
+// its own or is a day without a time.
+func (s Stamp) InZoneOf(other Stamp) Stamp {
+	if s.Zone || !s.HasTime || !other.Zone {
+		return s
+	}
+	return s.east(other.East)
+}
+
+func (s Stamp) east(d time.Duration) Stamp {
+	s.T, s.Zone, s.East = s.T.Add(-d), true, d
+	return s
 }
 
 // IsZero tells that no date was given or it could not be read.
 func (s Stamp) IsZero() bool { return s.T.IsZero() }
 
-// Date writes YYYY-MM-DD, empty where there is none.
+// Date writes YYYY-MM-DD as the clock had it, empty where there is none.
 func (s Stamp) Date() string {
 	if s.IsZero() {
 		return ""
 	}
-	return s.T.Format("2006-01-02")
+	return s.Reading().Format("2006-01-02")
 }
 
 // Clock writes HH:MM:SS, empty where no time was given.
@@ -31,13 +74,13 @@ func (s Stamp) Clock() string {
 	if s.IsZero() || !s.HasTime {
 		return ""
 	}
-	return s.T.Format("15:04:05")
+	return s.Reading().Format("15:04:05")
 }
 
 // String writes date and time as ISO 8601 without a zone, as far as they are known.
 func (s Stamp) String() string {
 	if s.HasTime && !s.IsZero() {
-		return s.T.Format("2006-01-02T15:04:05")
+		return s.Reading().Format("2006-01-02T15:04:05")
 	}
 	return s.Date()
 }
@@ -61,20 +104,16 @@ func ParseStamp(date, clock string) Stamp {
 // offset as &ZZXX.
 func ParseDateTime(value string) Stamp {
 	value = strings.TrimSpace(value)
-	body, zone, hasZone := value, 0, false
+	body, zone := value, ""
 	if i := strings.LastIndexAny(value, "+-"); i >= 4 && len(value)-i == 5 {
-		if minutes, ok := parseZone(value[i:]); ok {
-			body, zone, hasZone = value[:i], minutes, true
+		if _, ok := parseZone(value[i:]); ok {
+			body, zone = value[:i], value[i:]
 		}
 	}
 	if len(body) < 8 {
 		return Stamp{}
 	}
-	s := ParseStamp(body[:8], body[8:])
-	if hasZone && !s.IsZero() {
-		s.T, s.Zone = s.T.Add(-time.Duration(zone)*time.Minute), true
-	}
-	return s
+	return ParseStamp(body[:8], body[8:]).in(zone)
 }
 
 // parseZone reads &ZZXX as minutes east of UTC; −1200 to +1400 are allowed.

@@ -34,8 +34,8 @@ func Studies(instances []*ingest.Instance) []*analyse.Study {
 	}
 	sort.SliceStable(studies, func(i, j int) bool {
 		a, b := studies[i], studies[j]
-		if !a.Start.T.Equal(b.Start.T) {
-			return a.Start.T.Before(b.Start.T)
+		if d := a.Start.Reading().Compare(b.Start.Reading()); d != 0 {
+			return d < 0
 		}
 		return a.UID < b.UID
 	})
@@ -79,7 +79,7 @@ func finish(s *analyse.Study) {
 	s.Start = startOf(s, all)
 	s.First, s.Last = span(s.Images)
 	if !s.First.IsZero() && s.First.HasTime && s.Last.HasTime {
-		s.DurationS = ingest.Some(s.Last.T.Sub(s.First.T).Seconds())
+		s.DurationS = ingest.Some(s.Last.After(s.First).Seconds())
 	}
 	devicesOf(s)
 	s.Operators = operatorsOf(all)
@@ -110,8 +110,8 @@ func instancesOf(s *analyse.Study) []*ingest.Instance {
 func sortImages(images []*analyse.Image) {
 	sort.SliceStable(images, func(i, j int) bool {
 		a, b := images[i], images[j]
-		if !a.Acquired.T.Equal(b.Acquired.T) {
-			return a.Acquired.T.Before(b.Acquired.T)
+		if d := a.Acquired.Reading().Compare(b.Acquired.Reading()); d != 0 {
+			return d < 0
 		}
 		if a.InstanceNumber.Value != b.InstanceNumber.Value {
 			return a.InstanceNumber.Value < b.InstanceNumber.Value
@@ -162,7 +162,7 @@ func span(images []*analyse.Image) (first, last ingest.Stamp) {
 			continue
 		}
 		first = earlier(first, img.Acquired)
-		if last.IsZero() || img.Acquired.T.After(last.T) {
+		if last.IsZero() || img.Acquired.After(last) > 0 {
 			last = img.Acquired
 		}
 	}
@@ -170,7 +170,7 @@ func span(images []*analyse.Image) (first, last ingest.Stamp) {
 }
 
 func earlier(a, b ingest.Stamp) ingest.Stamp {
-	if a.IsZero() || (!b.IsZero() && b.T.Before(a.T)) {
+	if a.IsZero() || (!b.IsZero() && b.After(a) < 0) {
 		return b
 	}
 	return a

@@ -37,6 +37,6 @@ func (p Period) outside(start ingest.Stamp) bool {
 	if start.IsZero() {
 		return false
 	}
-	day := start.T.Truncate(24 * time.Hour)
+	day := start.Reading().Truncate(24 * time.Hour)
 	return (!p.Since.IsZero() && day.Before(p.Since)) || (!p.Until.IsZero() && day.After(p.Until))
 }

@@ -10,14 +10,18 @@ import (
 	"time"
 
 	"leadline/analyse"
+	"leadline/analyse/actions"
 	"leadline/analyse/agreement"
 	"leadline/analyse/assemble"
 	"leadline/analyse/checks"
+	"leadline/analyse/clocks"
 	"leadline/analyse/completeness"
 	"leadline/analyse/indices"
 	"leadline/analyse/measures"
+	"leadline/analyse/pictures"
 	"leadline/analyse/rebuild"
 	"leadline/analyse/references"
+	"leadline/analyse/timing"
 	"leadline/analyse/views"
 	"leadline/ingest"
 	"leadline/ingest/presentation"
@@ -53,6 +57,8 @@ type Options struct {
 	LetGo bool
 	// Inputs are the paths that were read, for the overview.
 	Inputs []string
+	// FirstFrame unpacks pictures; nil where none shall be looked at.
+	FirstFrame pictures.Source
 }
 
 // Run audits an archive. The result is the same for the same archive and options,
@@ -60,6 +66,7 @@ type Options struct {
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Result, error) {
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
 	tables, lost := tablesOf(opts, archive)
+	result.Pictures = opts.FirstFrame != nil
 	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, tables) })
 	if err != nil {
 		return nil, err
@@ -68,13 +75,19 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	result.Month = monthOf(result, opts)
+	result.Clocks = clocks.Of(result.Studies)
 	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
+	result.Actions = actions.Of(result, checks.All)
 	return result, nil
 }
 
 // study fills one study and returns its findings.
 func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
+	if opts.FirstFrame != nil {
+		pictures.Read(s, opts.FirstFrame)
+	}
 	views.Settle(s, tables.labels[s.UID])
+	s.Timing = timing.Of(s)
 	calipers := tables.calipers[s.UID]
 	s.Measurements = rebuild.Measurements(s, calipers, opts.Measures)
 	if s.Uncertainty = uncertaintyOf(s, opts.Protocols); s.Uncertainty.Protocol != "" {

@@ -57,7 +57,7 @@ func TestCalipersFindTheirImage(t *testing.T) {
 		}
 		ms := result.Studies[0].Measurements
 		if c.want == "" {
-			if len(ms) != 0 || len(result.Findings) != 1 || result.Findings[0].ID != "image-not-found" {
+			if len(ms) != 0 || len(result.Findings) != 2 || result.Findings[0].ID != "image-not-found" || result.Findings[1].ID != "zone-missing" {
 				t.Errorf("%q %q: %d measurements, findings %v", c.row.Path, c.row.SOPUID, len(ms), result.Findings)
 			}
 			continue

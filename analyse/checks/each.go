@@ -43,12 +43,25 @@ func survived(s *analyse.Study, judge func(*analyse.Study) []analyse.Finding) (f
 	return judge(s)
 }
 
-// OfArchive are the findings that are counted over all studies.
+// OfArchive are the findings that only all studies together make. Those about one
+// study are added to its counts, so it is called once.
 func OfArchive(studies []*analyse.Study) []analyse.Finding {
+	findings := ZonesMissing(studies)
 	if message := BurnedInNotSaid(studies); message != "" {
-		return one(Stamp(&BurnedInUnknown, analyse.Finding{Message: message}))
+		findings = append(findings, Stamp(&BurnedInUnknown, analyse.Finding{Message: message}))
 	}
-	return nil
+	if message := NotDecoded(studies); message != "" {
+		findings = append(findings, Stamp(&PictureNotDecoded, analyse.Finding{Message: message}))
+	}
+	apart := DatesApart(studies)
+	byUID := map[string][]analyse.Finding{}
+	for _, f := range apart {
+		byUID[f.StudyUID] = append(byUID[f.StudyUID], f)
+	}
+	for _, s := range studies {
+		s.Totals.CountFindings(byUID[s.UID])
+	}
+	return append(findings, apart...)
 }
 
 // Sort orders findings: the most severe first, then by id, study, image and message.

@@ -7,6 +7,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/assemble"
+	"leadline/analyse/ruler"
 	"leadline/ingest"
 )
 
@@ -276,5 +277,70 @@ func TestManyRegions(t *testing.T) {
 	findings := Run(assemble.Studies([]*ingest.Instance{inst})[0])
 	if len(findings) != 1 || findings[0].ID != "strip-depth-disagrees" || !strings.Contains(findings[0].Message, "(and 998 more regions)") {
 		t.Errorf("findings %+v", findings)
+	}
+}
+
+// read is a picture whose ruler of so many steps of 1 cm was read.
+func read(steps int, ratio, u float64) *analyse.Image {
+	return &analyse.Image{Ruler: &analyse.Ruler{
+		Reading: &ruler.Reading{Status: ruler.Read, StepMM: 10, Pitch: 40 * ratio, U: 40 * u, Ticks: steps + 1, Expected: steps + 1},
+		From:    analyse.CalibrationRegion, HeaderPerCM: ingest.Some(40.0), Ratio: ingest.Some(ratio), U: ingest.Some(u),
+	}}
+}
+
+// TestRulerContradicts: the action level is 1.5 mm or 1.5 % of the ruler, whichever is
+// larger, and twice the standard uncertainty comes on top.
+func TestRulerContradicts(t *testing.T) {
+	for _, c := range []struct {
+		img  *analyse.Image
+		want string
+	}{
+		{read(20, 1.014, 0), ""},
+		{read(20, 1.016, 0), "over the 200 mm of the ruler the header makes 203.2 mm"},
+		{read(20, 0.984, 0), "ruler ÷ header 0.984"},
+		{read(20, 1.016, 0.001), ""},
+		{read(5, 1.029, 0), ""},
+		{read(5, 0.969, 0), "pixels to a centimetre"},
+		{&analyse.Image{}, ""},
+		{&analyse.Image{Ruler: &analyse.Ruler{Reading: &ruler.Reading{Status: ruler.Uncertain}}}, ""},
+	} {
+		got := rulerContradictsScale(c.img)
+		if (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// TestRulerOffers: an estimate is a finding, a ruler beside a scale is none.
+func TestRulerOffers(t *testing.T) {
+	img := read(8, 1, 0)
+	if got := rulerOffersScale(img); got != "" {
+		t.Error(got)
+	}
+	img.Ruler.EstimatedMM, img.Ruler.EstimatedU = ingest.Some(0.25), ingest.Some(0.0001)
+	if got := rulerOffersScale(img); !strings.HasPrefix(got, "estimated 0.25 ± 0.0002 mm to a pixel") {
+		t.Error(got)
+	}
+}
+
+// TestNotDecoded counts by reason, the most frequent first.
+func TestNotDecoded(t *testing.T) {
+	study := func(reasons ...string) *analyse.Study {
+		s := &analyse.Study{Images: []*analyse.Image{{}, read(8, 1, 0)}}
+		for _, reason := range reasons {
+			s.Images = append(s.Images, &analyse.Image{Ruler: &analyse.Ruler{Reading: &ruler.Reading{Status: ruler.NotDecoded, Note: reason}}})
+		}
+		return s
+	}
+	if got := NotDecoded([]*analyse.Study{study()}); got != "" {
+		t.Error(got)
+	}
+	want := "4 of 6 pictures were not unpacked: JPEG 2000 (2), JPEG-LS (1), MPEG-4 (1)"
+	if got := NotDecoded([]*analyse.Study{study("MPEG-4", "JPEG 2000"), study("JPEG 2000", "JPEG-LS")}); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	many := NotDecoded([]*analyse.Study{study("a", "b", "c", "d", "e", "f", "g", "h", "i", "j")})
+	if !strings.HasSuffix(many, "h (1), and for 2 more reasons") {
+		t.Error(many)
 	}
 }

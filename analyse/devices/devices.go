@@ -81,7 +81,7 @@ func byDevice(studies []*analyse.Study) []*device {
 	}
 	for _, d := range all {
 		slices.SortFunc(d.images, func(a, b *analyse.Image) int {
-			return cmp.Or(dayOf(a).T.Compare(dayOf(b).T), a.Acquired.T.Compare(b.Acquired.T),
+			return cmp.Or(dayOf(a).T.Compare(dayOf(b).T), a.Acquired.Reading().Compare(b.Acquired.Reading()),
 				cmp.Compare(a.SOPInstanceUID, b.SOPInstanceUID), cmp.Compare(a.Path, b.Path))
 		})
 		d.Device = d.images[0].Device

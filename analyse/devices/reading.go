@@ -126,6 +126,5 @@ func dayOf(img *analyse.Image) ingest.Stamp {
 	if s.IsZero() {
 		s = img.Study.Start
 	}
-	s.T = s.T.Truncate(24 * time.Hour)
-	return ingest.Stamp{T: s.T}
+	return ingest.Stamp{T: s.Reading().Truncate(24 * time.Hour)}
 }

@@ -59,12 +59,12 @@ func entries(studies []*analyse.Study, earlier []*ingest.EarlierAudit) ([]*entry
 	}
 	for _, e := range all {
 		if !e.at.IsZero() {
-			year, week := e.at.T.ISOWeek()
-			e.week, e.month = fmt.Sprintf("%d-W%02d", year, week), e.at.T.Format("2006-01")
+			year, week := e.at.Reading().ISOWeek()
+			e.week, e.month = fmt.Sprintf("%d-W%02d", year, week), e.at.Reading().Format("2006-01")
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *entry) int {
-		return cmp.Or(a.at.T.Compare(b.at.T), cmp.Compare(a.uid, b.uid))
+		return cmp.Or(a.at.Reading().Compare(b.at.Reading()), cmp.Compare(a.uid, b.uid))
 	})
 	return all, uses
 }

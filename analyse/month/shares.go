@@ -52,7 +52,7 @@ func shareCharts(protocol string, all []*entry) []analyse.Chart {
 // inWeek adds to the week of an entry, which is the last one or a new one.
 func inWeek(weeks []week, e *entry, c count) []week {
 	if last := len(weeks) - 1; last < 0 || weeks[last].name != e.week {
-		day := e.at.T.Truncate(24 * time.Hour)
+		day := e.at.Reading().Truncate(24 * time.Hour)
 		weeks = append(weeks, week{name: e.week, monday: day.AddDate(0, 0, -(int(day.Weekday())+6)%7), earlier: true})
 	}
 	w := &weeks[len(weeks)-1]

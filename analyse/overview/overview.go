@@ -1,6 +1,6 @@
 // Package overview counts what a result holds, for summaries: what was read, what
-// is complete, what differs, what to look at first. It counts and orders; it
-// computes no value of its own.
+// is complete, what differs, what to look at first. It counts, orders and takes
+// medians; it computes no value of its own.
 package overview
 
 import (
@@ -28,6 +28,11 @@ type Overview struct {
 	Hidden bool
 	// Shortfalls are protocol items that some study lacks, the most lacked first.
 	Shortfalls []Shortfall
+
+	// Times are when studies were made and documented.
+	Times Times
+	// Actions counts the rows of the list of actions.
+	Actions int
 
 	Errors, Warnings, Notes int
 	// Findings are grouped by id, the most severe and then the most frequent first.
@@ -94,6 +99,7 @@ func Of(r *analyse.Result) Overview {
 	}
 	o.Shortfalls = lacking(shortfalls)
 	o.countFindings(r.Findings)
+	o.Times, o.Actions = timesOf(r), len(r.Actions)
 	o.Worst = worst(r.Studies)
 	o.hide(r)
 	return o

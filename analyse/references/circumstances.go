@@ -53,7 +53,7 @@ func ageByBirth(s *analyse.Study) stretch {
 	if birth.IsZero() || s.Start.IsZero() {
 		return stretch{}
 	}
-	age := s.Start.T.Sub(birth.T).Hours() / 24
+	age := s.Start.Reading().Sub(birth.T).Hours() / 24
 	a := stretch{age, age, true}
 	if !birth.HasTime {
 		a.low--

@@ -42,7 +42,8 @@ func newAuditCommand(to streams) *cobra.Command {
 		Long: `Reads every file below the paths, also inside ZIP and tar archives, rebuilds each
 measurement from its caliper and calibration, compares it with the reported value,
 holds every study against the protocols, and writes a workbook. A short summary goes
-to standard output, progress to standard error on a terminal. Pictures are not read.`,
+to standard output, progress to standard error on a terminal. Pictures are not read,
+unless --pixels asks for their rulers.`,
 		Example: `  leadline audit lambswool-ward --calipers lambswool-ward/calipers.csv \
       -o september.xlsx --tables september-tables`,
 		Args: cobra.MinimumNArgs(1),
@@ -65,11 +66,12 @@ func runAudit(ctx context.Context, paths []string, opts auditOptions, to streams
 	if err != nil {
 		return err
 	}
-	archive, err := opts.read(ctx, paths, export.Tables(&analyse.Result{}, export.Options{}), to.err, show)
+	archive, err := opts.read(ctx, paths, export.Tables(&analyse.Result{Pictures: opts.pixels}, export.Options{}), to.err, show)
 	if err != nil {
 		return err
 	}
 	show.stage("judging the studies")
+	run.FirstFrame = opts.firstFrame(archive)
 	result, err := audit.Run(ctx, archive, run)
 	if err != nil {
 		return err

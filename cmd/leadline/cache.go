@@ -17,7 +17,7 @@ import (
 // readArchive reads the archive, with a cache where one was asked for. What a run
 // that was interrupted has read stays in the cache.
 func readArchive(ctx context.Context, paths []string, opts *runOptions, notices io.Writer, show *progress) (*ingest.Archive, error) {
-	reading := ingest.Options{Workers: opts.workers, Progress: show.read}
+	reading := ingest.Options{Workers: opts.workers, Progress: show.read, Pictures: opts.pixels}
 	if opts.cache == "" {
 		return ingest.Load(ctx, paths, reading)
 	}

@@ -28,7 +28,8 @@ func newCalibrationCommand(to streams) *cobra.Command {
 		Long: `Reads every file below the paths, also inside ZIP and tar archives, holds the
 pictures of each device against each other, asks the checks of scale and timing, and
 writes a workbook with one row for each device. A short summary goes to standard
-output, progress to standard error on a terminal. Pictures are not read.`,
+output, progress to standard error on a terminal. Pictures are not read, unless
+--pixels asks for their rulers.`,
 		Example: `  leadline calibration lambswool-ward -o devices.xlsx --tables device-tables`,
 		Args:    cobra.MinimumNArgs(1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
@@ -45,13 +46,13 @@ func runCalibration(ctx context.Context, paths []string, opts calibrationOptions
 	if err := opts.validate(); err != nil {
 		return err
 	}
-	tables := export.CalibrationTables(&analyse.Calibration{Result: &analyse.Result{}}, export.Options{})
+	tables := export.CalibrationTables(&analyse.Calibration{Result: &analyse.Result{Pictures: opts.pixels}}, export.Options{})
 	archive, err := opts.read(ctx, paths, tables, to.err, show)
 	if err != nil {
 		return err
 	}
 	show.stage("checking the devices")
-	c, err := calib.Run(ctx, archive, calib.Options{Since: opts.since, Until: opts.until, Inputs: paths})
+	c, err := calib.Run(ctx, archive, calib.Options{Since: opts.since, Until: opts.until, Inputs: paths, FirstFrame: opts.firstFrame(archive)})
 	if err != nil {
 		return err
 	}

@@ -190,7 +190,7 @@ var realScaleFindings = [][3]string{
 // notOfScale are the findings of other kinds, which this test does not list.
 var notOfScale = map[string]bool{
 	"calibration-missing": true, "header-value-unreadable": true, "secondary-capture": true, "burned-in-unknown": true,
-	"burned-in-measurements": true, "weight-implausible": true,
+	"burned-in-measurements": true, "weight-implausible": true, "zone-missing": true,
 }
 
 // TestRealScales audits the real ultrasound files and wants every finding about
@@ -224,5 +224,40 @@ func TestRealScales(t *testing.T) {
 		if n != 1 {
 			t.Errorf("%v found %d times", realScaleFindings[i], n)
 		}
+	}
+}
+
+// TestRealClocks audits the real ultrasound files and wants what was judged by hand of
+// their clocks: of two clips with a time for each frame one device wrote, one has steps
+// of 40 ms among steps of 20 ms (I_000018); every other verdict is that there is
+// nothing to see, or that one file a device cannot tell.
+func TestRealClocks(t *testing.T) {
+	needReal(t)
+	archive, err := ingest.Load(context.Background(), []string{realDir + "/real/us"}, ingest.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	result, err := audit.Run(context.Background(), archive, audit.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var looks []string
+	undecided := 0
+	for _, c := range result.Clocks {
+		for _, f := range c.Facts {
+			if f.Verdict == analyse.ClockLook {
+				looks = append(looks, fmt.Sprintf("%s %s: %s", c.Device.Manufacturer, f.Aspect, f.Evidence))
+			}
+			if f.Aspect == analyse.AspectRounding && f.N > 0 && f.Verdict == analyse.ClockUnknown {
+				undecided++
+			}
+		}
+	}
+	if len(looks) != 1 || !strings.HasPrefix(looks[0], "ACUSON frame-intervals: 1 of 2 clips with a time for each frame: 4 steps as long as two or more") {
+		t.Errorf("to look at: %q", looks)
+	}
+	// Frame Time 30 with Cine Rate 33 (I_000001), and 100 with nothing beside it.
+	if undecided != 2 {
+		t.Errorf("%d devices with a whole frame time that nothing confirms, want 2", undecided)
 	}
 }

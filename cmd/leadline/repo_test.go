@@ -100,7 +100,7 @@ var conductors = []string{"leadline/analyse/audit", "leadline/analyse/calib"}
 
 // workers are the packages of analyse that each fill one part of a study.
 var workers = []string{
-	"leadline/analyse/rebuild", "leadline/analyse/indices", "leadline/analyse/completeness", "leadline/analyse/checks", "leadline/analyse/assemble", "leadline/analyse/references", "leadline/analyse/devices", "leadline/analyse/views",
+	"leadline/analyse/rebuild", "leadline/analyse/indices", "leadline/analyse/completeness", "leadline/analyse/checks", "leadline/analyse/assemble", "leadline/analyse/references", "leadline/analyse/devices", "leadline/analyse/views", "leadline/analyse/timing", "leadline/analyse/clocks", "leadline/analyse/actions",
 }
 
 // TestConductors wants the parts of analyse to be put together in one place.

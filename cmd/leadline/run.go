@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"leadline/analyse/pictures"
 	"leadline/export"
 	"leadline/export/deid"
 	"leadline/ingest"
@@ -21,6 +22,7 @@ type runOptions struct {
 	identity           deid.Identity
 	since, until       time.Time
 	quiet, force, json bool
+	pixels             bool
 	failOn             failOn
 }
 
@@ -34,6 +36,7 @@ func (o *runOptions) addFlags(f *pflag.FlagSet, workbook string) {
 	f.Var((*identityFlag)(&o.identity), "identity", "what may identify someone in the output")
 	f.Var((*dateFlag)(&o.since), "since", "only studies of this day and later (YYYY-MM-DD)")
 	f.Var((*dateFlag)(&o.until), "until", "only studies of this day and earlier (YYYY-MM-DD)")
+	f.BoolVar(&o.pixels, "pixels", false, "read the first frame of each ultrasound picture and hold its ruler against the scale of the header")
 	f.Var(&o.failOn, "fail-on", "exit with 1 when there are findings at or above this")
 	f.BoolVar(&o.json, "json", false, "print the summary as JSON")
 	f.BoolVar(&o.force, "force", false, "overwrite output that exists")
@@ -50,6 +53,14 @@ func (o *runOptions) validate() error {
 		return &usageError{"--until is before --since: no study can be of these days"}
 	}
 	return nil
+}
+
+// firstFrame is what unpacks pictures, nil where none are asked for.
+func (o *runOptions) firstFrame(archive *ingest.Archive) pictures.Source {
+	if !o.pixels {
+		return nil
+	}
+	return archive.FirstFrame
 }
 
 // read makes sure that the tables can be written, then reads the archive, which may

@@ -105,8 +105,7 @@ func TestItemsOfMonths(t *testing.T) {
 
 // TestTruthOfLabels gives the study table too, and wants what it adds.
 func TestTruthOfLabels(t *testing.T) {
-	result := auditDemoWith(t, demoDir, func(o *audit.Options) error {
-		var err error
+	result := auditDemoWith(t, demoDir, func(_ *ingest.Archive, o *audit.Options) (err error) {
 		o.Labels, err = ingest.ReadLabels(demoDir + "/labels.csv")
 		return err
 	})

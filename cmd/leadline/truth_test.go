@@ -19,7 +19,7 @@ const demoDir = "../../testdata/demo"
 // and with its caliper table where asked.
 func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	t.Helper()
-	return auditDemoWith(t, dir, func(o *audit.Options) (err error) {
+	return auditDemoWith(t, dir, func(_ *ingest.Archive, o *audit.Options) (err error) {
 		if withTable {
 			o.Calipers, err = ingest.ReadCalipers(dir + "/calipers.csv")
 		}
@@ -27,10 +27,10 @@ func auditDemo(t *testing.T, dir string, withTable bool) *analyse.Result {
 	})
 }
 
-// auditDemoWith gives the audit what tables are to be given.
-func auditDemoWith(t *testing.T, dir string, tables func(*audit.Options) error) *analyse.Result {
+// auditDemoWith lets more be given to the audit.
+func auditDemoWith(t *testing.T, dir string, more func(*ingest.Archive, *audit.Options) error) *analyse.Result {
 	t.Helper()
-	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{})
+	archive, err := ingest.Load(context.Background(), []string{dir}, ingest.Options{Pictures: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func auditDemoWith(t *testing.T, dir string, tables func(*audit.Options) error) 
 		}
 		opts.Protocols = append(opts.Protocols, p)
 	}
-	if err := tables(&opts); err != nil {
+	if err := more(archive, &opts); err != nil {
 		t.Fatal(err)
 	}
 	result, err := audit.Run(context.Background(), archive, opts)
@@ -61,6 +61,15 @@ func TestTruth(t *testing.T) {
 // TestTruthOfTable gives the caliper table too, and wants what it adds.
 func TestTruthOfTable(t *testing.T) {
 	holdToTruth(t, auditDemo(t, demoDir, true), "truth.csv", "truth-calipers.csv")
+}
+
+// TestTruthOfPictures looks at the pictures too, and wants what their rulers add.
+func TestTruthOfPictures(t *testing.T) {
+	result := auditDemoWith(t, demoDir, func(archive *ingest.Archive, o *audit.Options) error {
+		o.FirstFrame = archive.FirstFrame
+		return nil
+	})
+	holdToTruth(t, result, "truth.csv", "truth-pixels.csv")
 }
 
 func holdToTruth(t *testing.T, result *analyse.Result, tables ...string) {

@@ -32,6 +32,9 @@ var designHeaders = map[string]string{
 	"rates":       "protocol,rate,by,item,device,hospital_unit,operator,period,numerator,denominator,share,low,high,not_assessable,small,suppressed,earlier",
 	"charts":      "protocol,subject,chart,point,study_uid,numerator,denominator,value,centre,lower,upper,unit,baseline,signals,note",
 	"differences": "protocol,rate,item,now,before,now_numerator,now_denominator,before_numerator,before_denominator,difference,low,high,direction,suppressed,note",
+	"actions":     "order,kind,why,study_uid,study_id,study_date,problem,todo,operator,device,studies,times",
+	"timing":      "study_uid,first_image,zone,night,weekend,images_timed,duration_s,median_gap_s,longest_gap_s,longest_gap_after,images_before_start,images_long_after,steps_back,report_h,verified_h,note",
+	"clocks":      "device,studies,images,clips,aspect,against,verdict,value,unit,spread,n,evidence,from_study_uid,to_study_uid",
 	"agreement":   "comparison,device,measure,observer,other_observer,statistic,value,low,high,unit,n,studies",
 }
 
@@ -47,7 +50,7 @@ var addedColumns = map[string]string{
 // one month.
 var sheetOf = map[string]string{
 	"files": "Files", "studies": "Studies", "images": "Images", "measurements": "Measurements", "indices": "Indices",
-	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "rates": "Rates", "charts": "Charts", "codebook": "Codebook",
+	"completeness": "Completeness", "regions": "Regions", "findings": "Findings", "agreement": "Agreement", "rates": "Rates", "charts": "Charts", "actions": "Actions", "timing": "Timing", "clocks": "Clocks", "codebook": "Codebook",
 }
 
 // demoOutputs audits the demo archive once, with its tables.

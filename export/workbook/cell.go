@@ -21,15 +21,18 @@ const cutMark = " … (cut; see the CSV)"
 
 // cell makes a cell of a sheet; nil is an empty one. Text is always typed as text,
 // whatever it begins with, so that no spreadsheet runs it.
-func (w *writer) cell(c export.Column, v export.Cell, tall bool) (any, error) {
-	if c.Pen {
-		style, err := w.styles.id(look{role: pen})
+func (s *sheet) cell(c export.Column, v export.Cell, tall bool) (any, error) {
+	switch {
+	case c.Pen:
+		style, err := s.styles.id(look{role: pen})
+		return excelize.Cell{StyleID: style}, err
+	case v.Kind == export.Absent && !s.ruled:
+		return nil, nil
+	case v.Kind == export.Absent:
+		style, err := s.styles.id(look{ruled: true})
 		return excelize.Cell{StyleID: style}, err
 	}
-	if v.Kind == export.Absent {
-		return nil, nil
-	}
-	style, err := w.styles.id(look{tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
+	style, err := s.styles.id(look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
 	return excelize.Cell{StyleID: style, Value: content(v)}, err
 }
 

@@ -19,6 +19,8 @@ type look struct {
 	// right aligns at the right, as numbers are; indent keeps text off a number
 	// that ends where it begins.
 	right, indent bool
+	// ruled draws a line under the cell.
+	ruled bool
 }
 
 // role is what a cell is for.
@@ -83,6 +85,9 @@ func (l look) style() *excelize.Style {
 	if l.format != "" {
 		format := l.format
 		style.CustomNumFmt = &format
+	}
+	if l.ruled {
+		style.Border = []excelize.Border{{Type: "bottom", Color: "B8C2CA", Style: 1}}
 	}
 	if fill := fills[l.level]; fill != "" {
 		style.Fill = solid(fill)

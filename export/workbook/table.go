@@ -82,12 +82,13 @@ type sheet struct {
 	printed int
 	values  []any
 	rows    int
+	ruled   bool
 }
 
 // open makes a sheet with its headings. The order of the calls is excelize's: page
 // and widths before the first row, filter at the end.
 func (w *writer) open(t export.Table, n int) (*sheet, error) {
-	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns}
+	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: t.Ruled}
 	s.at, s.printed = arranged(t.Columns)
 	s.values = make([]any, len(s.at))
 	index, err := w.file.NewSheet(s.name)

@@ -40,7 +40,7 @@ func opened(t *testing.T, b *export.Book, rows int) (*excelize.File, []byte) {
 
 func TestSheetOrder(t *testing.T) {
 	f, raw := opened(t, book(deid.Study), sheetRows)
-	want := "Overview|The month|Studies|Completeness|Measurements|Findings|Indices|Images|Regions|Agreement|Rates|Differences|Charts|Files|Codebook|How it was computed"
+	want := "Overview|The month|Actions|Studies|Completeness|Measurements|Findings|Indices|Timing|Images|Regions|Rulers|Clocks|Agreement|Rates|Differences|Charts|Files|Codebook|How it was computed"
 	if got := strings.Join(f.GetSheetList(), "|"); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

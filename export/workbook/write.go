@@ -15,7 +15,7 @@ import (
 
 // order is the order of the sheets after the overview: what a person reads first.
 // Tables that it does not name follow.
-var order = []string{"devices", "look-at", "scales", "settings", "routes", "studies", "completeness", "measurements", "findings", "indices", "images", "regions", "agreement", "rates", "differences", "charts", "files", "codebook"}
+var order = []string{"actions", "devices", "look-at", "scales", "settings", "routes", "studies", "completeness", "measurements", "findings", "indices", "timing", "images", "regions", "rulers", "clocks", "agreement", "rates", "differences", "charts", "files", "codebook"}
 
 // Names of the sheets that are no tables.
 const (

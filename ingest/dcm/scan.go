@@ -66,6 +66,11 @@ type Scanner struct {
 	datasets slab[Dataset]
 	small    [8]byte
 
+	// picture tells that a picture's elements are wanted too; place is where its pixel
+	// data were met.
+	picture bool
+	place   *Place
+
 	kept, counted, walked int
 }
 
@@ -228,6 +233,9 @@ func (s *Scanner) element(d *Dataset, h *header, f *frame) (int64, error) {
 		return s.stray(h, f)
 	}
 	known, want := wantedVR(h.tag)
+	if s.picture && !want && f.top {
+		known, want = pictureVR(h.tag)
+	}
 	want = want && f.keep
 	if h.vr == (VR{}) || h.vr == vrUN {
 		if want {

@@ -127,6 +127,10 @@ func (s *Scanner) fragments(h *header, f *frame) (int64, error) {
 // length or its fragments promise is there.
 func (s *Scanner) pixels(h *header, f *frame) error {
 	s.out.Pixels = PixelsWhole
+	if s.picture {
+		s.placed(h, f)
+		return nil
+	}
 	if !h.undefined {
 		if h.value+h.length > f.end && s.src.exact() {
 			s.out.Pixels = PixelsCut

@@ -9,6 +9,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/physical"
+	"leadline/analyse/ruler"
 	"leadline/ingest"
 	"leadline/ingest/dcm"
 )
@@ -48,10 +49,40 @@ func Result() *analyse.Result {
 		},
 	}
 	r.Ledger = ledger()
+	r.Pictures = true
+	heart.Images[0].Ruler, heart.Images[1].Ruler, head.Images[0].Ruler = rulers()
 	r.Findings = findings()
 	r.Agreement = agreement(heart.Devices[0])
 	r.Month = month(heart.Devices[0])
+	r.Clocks = clocks(heart.Devices[0])
+	r.Actions = actions(heart)
 	return r
+}
+
+// rulers are one that was read, an estimate where the header has no scale, and a picture
+// that was not unpacked.
+func rulers() (read, estimate, none *analyse.Ruler) {
+	found := ruler.Reading{Status: ruler.Read, X: 731.5, First: 12.5, Last: 498.123456, Ticks: 7, Expected: 7, Pitch: 80.9372426, U: 0.0412, Residual: 0.0123, Every: 5, StepMM: 10, StepWhy: "every fifth mark larger"}
+	read = &analyse.Ruler{Reading: &found, HeaderPerCM: some(81.000007), From: analyse.CalibrationRegion, Ratio: some(0.999225), U: some(0.000508)}
+	estimate = &analyse.Ruler{Reading: &found, EstimatedMM: some(0.1235525), EstimatedU: some(0.0000629)}
+	return read, estimate, &analyse.Ruler{Reading: &ruler.Reading{Status: ruler.NotDecoded, Note: "JPEG 2000"}}
+}
+
+// clocks are of the device of the heart study, with a step between two studies.
+func clocks(d *ingest.Device) []analyse.DeviceClock {
+	return []analyse.DeviceClock{{Device: d, Studies: 2, Images: 3, Clips: 1, Facts: []analyse.ClockFact{
+		{Aspect: analyse.AspectZone, Verdict: analyse.ClockUnknown, Unit: "h", N: 3, Evidence: "none of 3 images states a zone"},
+		{Aspect: analyse.AspectStep, Against: "file", Verdict: analyse.ClockLook, Value: some(3601.5), Spread: some(2.0), Unit: "s", N: 12, From: uid(1, 0), To: uid(2, 0), Evidence: "the clock falls back by 60.0 min between two studies"},
+	}}}
+}
+
+// actions are one of a study, one of a device and one of files named after a patient.
+func actions(heart *analyse.Study) []analyse.Action {
+	return []analyse.Action{
+		{Order: 1, Class: analyse.ActionMisleads, Study: heart, Device: heart.Devices[0], Studies: 1, Times: 1, Problem: "A reported value differs from its own caliper (image 1).", Todo: "Look at the image."},
+		{Order: 2, Class: analyse.ActionDevice, Device: heart.Devices[0], Studies: 2, Times: 40, Problem: "An ultrasound picture has no scale: 40 times, in 2 studies.", Todo: "See whether the export strips it."},
+		{Order: 3, Class: analyse.ActionFiles, Times: 2, Problem: "A file cannot be read.", Todo: "Export it again.", Files: []string{"/archive/Quastenflosser_Mira/notes.txt", "/archive/ward3/=cmd.dcm"}},
+	}
 }
 
 // agreement is on the device of the heart study, between its two people.
@@ -115,6 +146,8 @@ func heartStudy() *analyse.Study {
 		{Protocol: "heart-functional", Item: "duct-doppler", Kind: "image", Title: "Spectral Doppler of the duct, where it is open", Status: analyse.NotApplicable},
 		{Protocol: "heart-functional", Item: "operator", Kind: "header", Title: "Who scanned is filled in", Required: true, Status: analyse.NotAssessable, Needed: 1, Note: "=the element was removed by the export"},
 	}
+	s.Timing = analyse.Timing{Timed: 2, LongestGapS: some(60.0), MedianGapS: some(60.0), GapAfter: s.Images[0], Zone: "+01:00", Night: some(false), Weekend: some(true), ReportH: some(5.25),
+		Notes: []string{"verification: the report has no time"}}
 	s.Totals = analyse.Totals{Images: 2, Stills: 1, Clips: 1, Measurements: len(s.Measurements), Rebuilt: 4, Differing: 1, Protocols: []string{"heart-functional"}, ItemsNeeded: 3, ItemsMet: 1, Completeness: some(1.0 / 3), Complete: some(false), ReportState: "complete", ReportDelayH: some(5.25), Errors: 1, Warnings: 1}
 	return s
 }

@@ -21,6 +21,7 @@ func (p plan) build(seed int64, small bool) *study {
 	s.anatomy = newAnatomy(rng, s.patient.weightKg)
 	builders[s.kind](s)
 	s.stand()
+	s.zoneless()
 	for _, name := range p.defects {
 		defects[name].plant(s)
 	}
@@ -36,7 +37,7 @@ var builders = map[kind]func(*study){
 func (s *study) look(depthCM, cycleS float64) {
 	frames := int(math.Round(1000 * cycleS / s.device.frameTimeMS))
 	s.lens = lens{
-		depthCM: depthCM, aspect: s.device.aspect, probe: s.device.probe, frames: frames,
+		depthCM: depthCM, aspect: s.device.aspect, probe: s.device.probe, ruler: s.device.ruler, frames: frames,
 		rate: 1000 / (s.device.frameTimeMS * float64(frames)), seed: s.rng.Uint64(),
 	}
 }

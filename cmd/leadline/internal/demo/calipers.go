@@ -51,11 +51,12 @@ func secondLook(uid string, points []ingest.Point) []ingest.Point {
 
 // caliperTable is the name of the table, truthTable that of what an audit of the
 // folder must find, caliperTruth that of what it finds in addition where the
-// caliper table is given to it.
+// caliper table is given to it, pictureTruth where it looks at pictures (--pixels).
 const (
 	caliperTable = "calipers.csv"
 	truthTable   = "truth.csv"
 	caliperTruth = "truth-calipers.csv"
+	pictureTruth = "truth-pixels.csv"
 )
 
 // caliperCSV writes the table (design: where calipers come from).
@@ -69,19 +70,29 @@ func caliperCSV(studies []*study) ([]byte, error) {
 	return csvBytes(rows)
 }
 
-// truthCSV writes what must be found of the files, or in addition of a table.
+// table is what must be read too so that the row is found; empty where the files do.
+func (t truthRow) table() string {
+	switch t.path {
+	case caliperTable, labelTable, inPicture:
+		return t.path
+	}
+	return ""
+}
+
+// truthCSV writes what must be found of the files, or in addition of a table or of
+// the pictures: the rows whose path is that name.
 func truthCSV(table string) func([]*study) ([]byte, error) {
 	return func(studies []*study) ([]byte, error) {
 		rows := [][]string{{"study_uid", "sop_uid", "path", "finding", "verdict", "item", "what"}}
 		for _, s := range studies {
 			for _, t := range s.truth {
-				ofTable := ""
-				if t.path == caliperTable || t.path == labelTable {
-					ofTable = t.path
+				if t.table() != table {
+					continue
 				}
-				if ofTable == table {
-					rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
+				if table == inPicture {
+					t.path = ""
 				}
+				rows = append(rows, []string{t.study, t.sop, t.path, t.finding, t.verdict, t.item, t.what})
 			}
 		}
 		return csvBytes(rows)

@@ -66,6 +66,15 @@ var defectList = []defect{
 	{"label-slip", head, labelSlip},
 	{"view-in-report", heart, viewInReport},
 	{"view-in-annotation", head, viewInAnnotation},
+	{"ruler-off", lung, rulerOff},
+	{"clock-behind", vessels, clockBehind},
+	{"continued-next-day", head, continuedNextDay},
+	{"made-before-taken", lung, madeBeforeTaken},
+	{"report-before", vessels, reportBefore},
+	{"born-later", vessels, bornLater},
+	{"two-clocks", head, twoClocks},
+	{"clock-set-back", lung, clockSetBack},
+	{"clock-next-year", lung, clockNextYear},
 	{"biplane-off", heart, biplaneOff},
 }
 

@@ -8,6 +8,7 @@ func pixelsCut(s *study) {
 	o.syntax = explicitLE
 	o.mangle = func(file []byte) []byte { return file[:len(file)*3/5] }
 	s.expect(o.uid, "pixel-data-cut", "", "", "the file ends in the middle of its pixels")
+	s.truth = append(s.truth, truthRow{path: inPicture, finding: "picture-not-decoded", what: "a picture is cut short"})
 }
 
 // copyOf is a file beside those of the objects.
@@ -51,6 +52,6 @@ func clash(s *study) {
 func headerCut(s *study) {
 	s.copies = append(s.copies, copyOf{
 		of: s.images[0], path: "zz-recovered/US0003.dcm", finding: "file-unreadable", what: "the file ends in the middle of its header",
-		change: func(o *object) { o.uid = sentAgain(o) }, keep: 700,
+		change: func(o *object) { o.uid = sentAgain(o) }, keep: 730,
 	})
 }

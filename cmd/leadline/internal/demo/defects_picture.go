@@ -21,6 +21,7 @@ func resampled(s *study) {
 	}
 	p.columns, p.rows = p.columns/2, p.rows/2
 	s.expect(o.uid, "region-outside-image", "", "", "the picture was scaled to half its size after it was calibrated")
+	s.expectInPicture(o.uid, "ruler-contradicts-scale", "the ruler has half as many pixels to a centimetre as the header says")
 	for _, n := range s.on(o) {
 		for i, at := range n.points {
 			n.points[i] = coord.Point{X: at.X / 2, Y: at.Y / 2}
@@ -33,6 +34,7 @@ func calibrationStripped(s *study) {
 	o := s.find("vessel-diameter")
 	o.noRegions = true
 	s.expect(o.uid, "calibration-missing", "", "", "the export left the regions out")
+	s.expectInPicture(o.uid, "ruler-offers-scale", "the ruler is still there")
 	for _, n := range s.on(o) {
 		s.expect(o.uid, "caliper-uncalibrated", "not-rebuilt", n.concept.meaning, "measured on a picture without scale")
 	}

@@ -60,6 +60,18 @@ func millimetres(s *study) {
 	o.pic.regions[0].deltaY *= 10
 	s.expect(o.uid, "region-size-implausible", "", "", "the increments are in mm")
 	s.expect(o.uid, "scan-depth-disagrees", "", "", "ten times the stated depth")
+	s.expectInPicture(o.uid, "ruler-contradicts-scale", "the ruler has ten times as many pixels to a centimetre as the header says")
+}
+
+// rulerOff makes the scale of a picture 8 % too large, both ways: too little for any
+// check of the header of a shallow picture, and seen by the ruler alone.
+func rulerOff(s *study) {
+	o := s.images[5]
+	for i := range o.pic.regions {
+		o.pic.regions[i].deltaX *= 1.08
+		o.pic.regions[i].deltaY *= 1.08
+	}
+	s.expectInPicture(o.uid, "ruler-contradicts-scale", "the scale of the header is 8 % too large")
 }
 
 func stretched(s *study) {

@@ -38,10 +38,14 @@ type spot struct {
 	grain  float64
 }
 
+// besideRuler is how much of the width of a region a linear probe scans; its ruler stands
+// in the rest.
+const besideRuler = 0.9
+
 // field2D lists the pixels of a 2D region that the probe scans.
 func field2D(r region, p probe, seed uint64) []spot {
 	_, depth := r.physical(r.corner())
-	halfWidth := float64(r.x1-r.x0) / 2 * r.deltaX * 0.98
+	halfWidth := float64(r.x1-r.x0) / 2 * r.deltaX * besideRuler
 	var spots []spot
 	for py := r.y0; py <= r.y1; py++ {
 		for px := r.x0; px <= r.x1; px++ {
@@ -73,27 +77,6 @@ func draw2D(c canvas, spots []spot, s scene, phase float64, box *region) {
 	}
 	if box != nil {
 		c.frameBox(box.x0, box.y0, box.x1, box.y1, 0.7)
-	}
-}
-
-// ruler draws ticks at every centimetre of depth on the right edge of a region, a
-// longer one every fifth. They stand on the pixel rows where the calibration puts
-// whole centimetres, shared between two rows where it falls between them.
-func ruler(c canvas, r region) {
-	_, bottom := r.physical(r.corner())
-	for cm := 0; float64(cm) <= bottom; cm++ {
-		length := 3
-		if cm%5 == 0 {
-			length = 6
-		}
-		row := r.at(0, float64(cm)).Y - 0.5
-		upper := math.Floor(row)
-		for x := r.x1 - length; x <= r.x1; x++ {
-			c.grey(x, int(upper), 0.9*(1-(row-upper)))
-			if row > upper {
-				c.grey(x, int(upper)+1, 0.9*(row-upper))
-			}
-		}
 	}
 }
 

@@ -45,6 +45,9 @@ func (s *study) header(p patient, sopClass, sopUID, modality string, series int)
 	d.text(tag.DeviceSerialNumber, s.device.serial)
 	d.text(tag.SoftwareVersions, strings.Split(s.device.software, `\`)...)
 	d.text(tag.StationName, s.device.station)
+	if s.device.zone != "" {
+		d.text(tag.TimezoneOffsetFromUTC, s.device.zone)
+	}
 	return d
 }
 
@@ -83,6 +86,7 @@ func (o *object) dataSet() (*dataSet, error) {
 	d.text(tag.PatientOrientation)
 	stamp(d, tag.ContentDate, tag.ContentTime, o.at)
 	stamp(d, tag.AcquisitionDate, tag.AcquisitionTime, o.at)
+	stamp(d, tag.InstanceCreationDate, tag.InstanceCreationTime, o.at.Add(o.made))
 	d.text(tag.ImageType, "ORIGINAL", "PRIMARY", s.describe().imageType, o.mode)
 	d.text(tag.BurnedInAnnotation, o.burnedIn)
 	d.text(tag.ImageComments, s.patient.phrase)

@@ -77,5 +77,5 @@ func (p patient) tokens() []string {
 
 // age is the age at a time as an AS value (PS3.5 6.2): days, as for all newborns.
 func (p patient) age(at time.Time) string {
-	return fmt.Sprintf("%03dD", int(at.Sub(p.birth).Hours()/24))
+	return fmt.Sprintf("%03dD", max(0, int(at.Sub(p.birth).Hours()/24)))
 }

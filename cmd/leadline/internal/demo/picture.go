@@ -36,6 +36,7 @@ type lens struct {
 	rate    float64
 	seed    uint64
 	caption string
+	ruler   scaleLook
 }
 
 // captionRows is the height of the line of text above the picture.
@@ -55,7 +56,7 @@ func picture2D(l lens, s scene, box *[4]float64) *picture {
 	for f := range max(l.frames, 1) {
 		c := l.begin()
 		draw2D(c, spots, s, float64(f)/float64(max(l.frames, 1)), colour)
-		ruler(c, r)
+		ruler(c, r, l.ruler)
 		p.frames = append(p.frames, c)
 	}
 	return p
@@ -86,7 +87,7 @@ func pictureMMode(l lens, s scene, x float64, w walls, seconds float64) *picture
 	p := l.blank(false, upper, strip)
 	c := l.begin()
 	draw2D(c, field2D(upper, l.probe, l.seed), s, 0, nil)
-	ruler(c, upper)
+	ruler(c, upper, l.ruler)
 	l.beamLine(c, upper, x)
 	drawMMode(c, strip, w, l.rate, l.seed)
 	p.frames = []canvas{c}
@@ -119,7 +120,7 @@ func pictureSpectral(l lens, s scene, d doppler) *picture {
 	}
 	c := l.begin()
 	draw2D(c, field2D(upper, l.probe, l.seed), s, 0.2, box)
-	ruler(c, upper)
+	ruler(c, upper, l.ruler)
 	l.beamLine(c, upper, d.gateX)
 	gate := upper.at(d.gateX, d.gateY)
 	c.bar(int(gate.X)-2, int(gate.Y)-2, int(gate.X)+2, int(gate.Y)-2, 0.9)

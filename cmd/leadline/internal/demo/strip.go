@@ -86,7 +86,7 @@ func drawMMode(c canvas, r region, w walls, rate float64, seed uint64) {
 			c.grey(px, py, w.at(depth, cycle(t, rate))*(0.35+0.9*grain))
 		}
 	}
-	ruler(c, r)
+	ruler(c, r, scaleLook{})
 	timeTicks(c, r)
 }
 

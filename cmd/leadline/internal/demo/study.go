@@ -90,10 +90,12 @@ type object struct {
 	// What defects change: the scale and the frame timing left out, a Pixel Spacing
 	// beside the regions, other elements, another patient, and the bytes of the file.
 	noRegions, noTiming bool
-	spacingMM           *[2]float64
-	edit                func(*dataSet)
-	patient             *patient
-	mangle              func(file []byte) []byte
+	// made is how long after the picture its file is made.
+	made      time.Duration
+	spacingMM *[2]float64
+	edit      func(*dataSet)
+	patient   *patient
+	mangle    func(file []byte) []byte
 }
 
 func (o *object) clip() bool { return o.frames > 1 }
@@ -113,6 +115,7 @@ func (s *study) add(p *picture, v view, mode string, seconds float64) *object {
 		mi:       0.4 + float64(s.rng.IntN(5))/10, ti: 0.1 + float64(s.rng.IntN(6))/10,
 		depthMM: int(p.regions[0].depthCM()*10 + 0.5), heartRate: int(60*s.lens.rate + 0.5),
 	}
+	o.made = time.Duration(2+o.instance%3) * time.Second
 	o.uid = hashUID(s.uid, "image", fmt.Sprint(o.instance))
 	o.at = s.start.Add(time.Duration(o.instance-1)*41*time.Second + time.Duration(s.rng.IntN(20))*time.Second)
 	turns := s.device.stills
@@ -158,6 +161,14 @@ func (s *study) describe() about { return abouts[s.kind] }
 
 // truthRow is one row of truth.csv.
 type truthRow struct{ study, sop, path, finding, verdict, item, what string }
+
+// inPicture stands for the path of a truthRow that is found only by looking at pictures.
+const inPicture = "--pixels"
+
+// expectInPicture adds what an audit must say of an object where it looks at pictures.
+func (s *study) expectInPicture(sop, finding, what string) {
+	s.truth = append(s.truth, truthRow{study: s.uid, sop: sop, path: inPicture, finding: finding, what: what})
+}
 
 // expect adds what an audit must say of an object of the study.
 func (s *study) expect(sop, finding, verdict, item, what string) {

@@ -32,7 +32,8 @@ type Options struct {
 type Summary struct {
 	Studies, Files int
 	Bytes          int64
-	// Planted are the rows of truth.csv, truth-calipers.csv and truth-labels.csv.
+	// Planted are the rows of truth.csv, truth-calipers.csv, truth-labels.csv and
+	// truth-pixels.csv.
 	Planted int
 }
 
@@ -95,7 +96,8 @@ func archiveOnce(studies []*study) {
 func writeTables(dir string, o Options, studies []*study, total *Summary) error {
 	tables := map[string]func([]*study) ([]byte, error){
 		truthTable: truthCSV(""), caliperTruth: truthCSV(caliperTable), labelTruth: truthCSV(labelTable),
-		itemsTable: itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
+		pictureTruth: truthCSV(inPicture),
+		itemsTable:   itemsCSV, caliperTable: caliperCSV, labelTable: labelsCSV,
 	}
 	for name, of := range tables {
 		content, err := of(studies)

@@ -109,6 +109,9 @@ func TestSuspect(t *testing.T) {
 	if !strings.Contains(r.Suspect, "1.86 times") {
 		t.Errorf("suspect %q, want the factor 1.86", r.Suspect)
 	}
+	if strings.Contains(r.Note, "1.86") {
+		t.Errorf("note %q says again what is suspect", r.Note)
+	}
 }
 
 // TestRegionScale: lengths per pixel come in millimetres without sign, and only

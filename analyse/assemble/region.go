@@ -105,11 +105,9 @@ func reduction(across, down float64) string {
 		1/math.Max(across, 1), 1/math.Max(down, 1), math.Max(across, 1), math.Max(down, 1))
 }
 
-// remark collects what a reader of the regions table should know.
+// remark is what a reader of the regions table should know beside Suspect.
 func remark(raw *ingest.Region, r *analyse.Region) string {
 	switch {
-	case r.Suspect != "":
-		return "suspect: " + r.Suspect
 	case !raw.RefX0.Set || !raw.RefY0.Set:
 		if r.Calibrated {
 			return "no reference pixel: differences only"

@@ -108,8 +108,17 @@ var geometries = []geometryCase{
 	// 30 px·0.2 mm = 6 mm in 60 px·0.005 s = 0.3 s: 20 mm/s = 2 cm/s.
 	{"slope", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(100, 100, 160, 130), 2, CMPerS},
 	{"slope, ends exchanged", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(160, 130, 100, 100), 2, CMPerS},
+	// check-values.md row 14: RR 0.428 s → 140.187; 107 px·0.004 s.
+	{"rate of a cycle", cycles(1), strip(CMPerS, 0.004, -0.5), path(120, 350, 227, 300), 60 / 0.428, PerMin},
+	{"rate of a cycle, ends exchanged, time to the left", cycles(1), strip(MM, -0.004, 0.2), path(227, 300, 120, 350), 60 / 0.428, PerMin},
+	// The same row: 5 beats in 2.14 s → 140.187; 535 px·0.004 s.
+	{"rate of five cycles", cycles(5), strip(CMPerS, 0.004, -0.5), path(20, 350, 555, 350), 5 * 60 / 2.14, PerMin},
 	// 40 px·−0.5 = −20 cm/s in 20 px·0.005 = 0.1 s: −200 cm/s².
 	{"acceleration", ends(Plane.Acceleration), strip(CMPerS, 0.005, -0.5), path(100, 100, 120, 140), -200, CMPerS2},
+}
+
+func cycles(n int) func(Plane, pts) (Quantity, error) {
+	return func(p Plane, q pts) (Quantity, error) { return p.CycleRate(q[0], q[1], n) }
 }
 
 // aslant are the axis ends of a circle of radius r pixels, its axes at 45°.

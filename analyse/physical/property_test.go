@@ -288,6 +288,8 @@ func TestWhereTheLinearModelEnds(t *testing.T) {
 		{"distance of half a pixel", ends(Plane.Distance), lengths(0.1, 0.1), path(10, 10, 10.5, 10), false},
 		{"slope over thirty columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 40, 60), true},
 		{"slope over two columns", ends(Plane.Slope), strip(MM, 0.005, 0.2), path(10, 10, 12.2, 60), false},
+		{"rate over a hundred columns", cycles(1), strip(MM, 0.005, 0.2), path(10, 10, 110, 60), true},
+		{"rate over two columns", cycles(1), strip(MM, 0.005, 0.2), path(10, 10, 12.2, 60), false},
 		{"angle of 45 degrees", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 50), true},
 		{"angle of half a degree", angle3, lengths(0.1, 0.1), path(50, 0, 0, 0, 50, 0.4), false},
 		{"peak of a triangle", traced(Envelope.Peak, false), envelope, triangle, true},

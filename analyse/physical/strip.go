@@ -1,6 +1,7 @@
 package physical
 
 import (
+	"fmt"
 	"math"
 
 	"leadline/ingest"
@@ -48,6 +49,30 @@ func (p Plane) Slope(a, b ingest.Point) (Quantity, error) {
 func (p Plane) Acceleration(a, b ingest.Point) (Quantity, error) {
 	return p.rate(CMPerS, CMPerS2, 1, a, b)
 }
+
+// CycleRate is n · 60 / |Δx·δx| in 1/min: how often a minute what comes round n times
+// from end to end of a line in a strip does so. The x axis must be time. A line without
+// duration is degenerate; over few columns it is doubtful as Slope.
+func (p Plane) CycleRate(a, b ingest.Point, n int) (Quantity, error) {
+	if !p.X.Is(S) {
+		return Quantity{}, ErrAxes
+	}
+	span := p.X.span(a.X, b.X)
+	if span == 0 {
+		return Quantity{}, ErrDegenerate
+	}
+	value := float64(n) * secondsPerMin / math.Abs(span)
+	if p.Work != nil {
+		p.Work.Points = []ingest.Point{a, b}
+		p.Work.value("duration", S, math.Abs(span), "abs((%v - %v) * %v)", b.X, a.X, p.X.Delta)
+		p.Work.value("cycles * 60 / duration", PerMin, value, fmt.Sprintf("%d * 60 / %%v", n), math.Abs(span))
+	}
+	byEnd := vec{-value / span * p.X.Delta, 0}
+	return p.perPixel(value, PerMin, []ingest.Point{a, b}, byEnd.times(-1), byEnd)
+}
+
+// secondsPerMin turns cycles a second into cycles a minute.
+const secondsPerMin = 60
 
 // rate is Δy·δy / (Δx·δx) / per, where so many of the unit of the axis are one of
 // the result's. Both ends of both axes enter once.

@@ -18,7 +18,7 @@ var powersOf = map[analyse.QuantityKind]powers{
 	analyse.Distance: {length: 1}, analyse.PathLength: {length: 1}, analyse.Perimeter: {length: 1},
 	analyse.Depth: {length: 1}, analyse.DepthDifference: {length: 1},
 	analyse.Area: {length: 2}, analyse.Volume: {length: 3}, analyse.Angle: {},
-	analyse.Duration: {time: 1}, analyse.Slope: {length: 1, time: -1},
+	analyse.Duration: {time: 1}, analyse.Rate: {time: -1}, analyse.Slope: {length: 1, time: -1},
 	analyse.Velocity: {velocity: 1}, analyse.VelocityDifference: {velocity: 1}, analyse.MeanVelocity: {velocity: 1},
 	analyse.Acceleration: {velocity: 1, time: -1}, analyse.VelocityTimeIntegral: {velocity: 1, time: 1},
 	analyse.MeanGradient: {velocity: 2},

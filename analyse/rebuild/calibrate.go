@@ -211,6 +211,9 @@ func (s scale) compute(img *analyse.Image, points []ingest.Point, rule *analyse.
 		}
 		o.value, o.scaleU = withScale(q, f.quantity, rule, o.work)
 		o.notes = append(o.notes, s.notes...)
+		if f.note != "" {
+			o.notes.add(f.note)
+		}
 		if s.region != nil {
 			o.region, o.mode = s.region.Raw.Ordinal, analyse.ModeOf(s.region.Raw)
 			o.suspect = s.region.Suspect

@@ -19,6 +19,8 @@ var explainedRows = []ingest.CaliperRow{
 	row("mmode", "line|100,350 300,450|20|mm|LVIDd"),
 	row("mmode", "line|100,350 300,450|1|s|"),
 	row("mmode", "line|100,350 300,450|2.0|cm/s|"),
+	row("mmode", "line|100,350 300,450|60|/min|HR"),
+	row("mmode", "line|100,350 300,450|180|/min|HR"),
 	row("mmode", "line|100,350 300,450|||"),
 	row("mmode", "point|100,350|10.0|mm|"),
 	row("pw", "point|100,350|0.502|m/s|"),

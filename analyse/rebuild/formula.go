@@ -27,7 +27,9 @@ type formula struct {
 	timed bool
 	// named tells that only the measure makes it known: a trace has a peak and a mean
 	// in one unit.
-	named   bool
+	named bool
+	// note is what the value takes for granted.
+	note    string
 	compute func(physical.Plane, []ingest.Point) (physical.Quantity, error)
 }
 
@@ -43,6 +45,7 @@ var formulas = slices.Concat([]formula{
 	{geometry: ingest.GeometryLine, quantity: analyse.DepthDifference, unit: physical.MM, x: physical.S, y: physical.MM, min: 2, max: 2, plain: true, compute: onEnds(physical.Plane.DepthDifference)},
 	{geometry: ingest.GeometryLine, quantity: analyse.VelocityDifference, unit: physical.CMPerS, x: "", y: physical.CMPerS, min: 2, max: 2, plain: true, compute: onEnds(physical.Plane.VelocityDifference)},
 	{geometry: ingest.GeometryLine, quantity: analyse.Slope, unit: physical.CMPerS, x: physical.S, y: physical.MM, min: 2, max: 2, timed: true, compute: onEnds(physical.Plane.Slope)},
+	{geometry: ingest.GeometryLine, quantity: analyse.Rate, unit: physical.PerMin, x: physical.S, y: "", min: 2, max: 2, timed: true, compute: onCycles(1)},
 	{geometry: ingest.GeometryLine, quantity: analyse.Acceleration, unit: physical.CMPerS2, x: physical.S, y: physical.CMPerS, min: 2, max: 2, timed: true, compute: onEnds(physical.Plane.Acceleration)},
 
 	{geometry: ingest.GeometryPolyline, quantity: analyse.PathLength, unit: physical.MM, x: physical.MM, y: physical.MM, min: 2, plain: true, compute: physical.Plane.PathLength},

@@ -144,6 +144,7 @@ func (c *caliper) onImage(img *analyse.Image, formulas []formula) ([]outcome, *f
 	if fail := scale.leaveGap(img.Image, c.m.Frames, c.m.Points); fail != nil {
 		return nil, fail
 	}
+	c.countCycles(&scale)
 	scale.explain, scale.contributes = c.explain, c.contributes()
 	outcomes, fail := scale.compute(img, c.m.Points, c.rule)
 	for i := range outcomes {

@@ -12,6 +12,8 @@ const (
 	ReasonUnit          = "unit-does-not-fit"
 	ReasonValueMissing  = "value-missing"
 	ReasonZeroUnknown   = "zero-unknown"
+	// reasonNoFault: nothing is wrong, and there is no finding.
+	reasonNoFault = ""
 )
 
 // failure is why nothing was rebuilt: the id of a finding, and words. Words never

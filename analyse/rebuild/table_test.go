@@ -49,6 +49,18 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	// 6 mm in 0.3 s.
 	{"slope", "mmode", "line|100,350 160,380|2.0|cm/s|", "slope 2 cm/s agrees", ""},
 	{"slope, sign as the author likes", "mmode", "line|100,350 160,380|-2.0|cm/s|", "slope 2 cm/s agrees", "without sign"},
+	// check-values.md row 14: 60 ÷ RR; 60 columns are 0.3 s.
+	{"rate by unit and measure", "mmode", "line|100,350 160,380|200|bpm|HR", "rate 200 /min agrees", "taken as one cycle"},
+	{"rate by unit", "mmode", "line|100,350 160,380|200|/min|", "rate 200 /min agrees", "taken as one cycle"},
+	{"rate by measure", "mmode", "line|160,350 100,380|||heart rate", "rate 200 /min rebuilt-only", "taken as one cycle"},
+	{"rate of another", "mmode", "line|100,350 160,380|140|/min|HR", "rate 200 /min differs", ""},
+	{"rate of two beats", "mmode", "line|100,350 160,380|400|/min|HR", "rate 400 /min agrees", "taken as 2 cycles, by which"},
+	{"rate of six beats", "mmode", "line|100,350 160,380|1200|/min|HR", "rate 200 /min differs", "taken as one cycle"},
+	{"rate without duration", "mmode", "line|100,350 100,380|140|/min|HR", "rate not-rebuilt caliper-degenerate", "coincide"},
+	{"rate on a picture", "mmode", "line|100,50 160,80|140|/min|HR", "rate not-rebuilt unit-does-not-fit", "no such quantity"},
+	// A score of the pictures, with a point where it was read.
+	{"score", "mmode", "point|100,50|2|1|lung score left lateral", "ratio not-rebuilt", "only marks the place"},
+	{"score without unit", "mmode", "point|100,50|2||lung score left lateral", "ratio not-rebuilt unit-does-not-fit", ""},
 	// Row 350 is 50 below the face at the centre of row 300: 49.5 rows·0.2 mm.
 	{"depth at a point", "mmode", "point|100,350|||", "depth 9.9 mm rebuilt-only", ""},
 	{"distance in a strip by two axes is none", "mmode", "polyline|100,350 160,380 200,400|5|mm|", "not-rebuilt unit-does-not-fit", "x axis is in s"},

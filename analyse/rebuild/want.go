@@ -61,6 +61,7 @@ var accepts = map[analyse.QuantityKind][]analyse.QuantityKind{
 	analyse.Velocity:           {analyse.Velocity, analyse.VelocityDifference},
 	analyse.VelocityDifference: {analyse.VelocityDifference, analyse.Velocity},
 	analyse.Slope:              {analyse.Slope},
+	analyse.Rate:               {analyse.Rate},
 	analyse.Acceleration:       {analyse.Acceleration},
 	analyse.Volume:             {analyse.Volume},
 
@@ -116,6 +117,8 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 		return nil, failed(ReasonAmbiguous, "a trace gives a peak and a mean; which of them this number is, its label does not say")
 	case !counts:
 		return nil, failed(ReasonDegenerate, fmt.Sprintf("%s cannot have %d points", withArticle(geometry), points))
+	case len(list) == 0 && w.kind == analyse.Ratio && w.unit == physical.One && geometry == ingest.GeometryPoint:
+		return nil, failed(reasonNoFault, "no caliper gives a score: the point only marks the place")
 	case len(list) == 0:
 		return nil, failed(ReasonUnit, w.refusal(geometry))
 	case w.group && closed(geometry) && list[0].quantity == analyse.Perimeter && w.kind != analyse.Perimeter:

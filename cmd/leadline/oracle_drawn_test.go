@@ -153,7 +153,7 @@ func (p *pool) drawMeasure(regions []regionRow, m *measures.Measure) (r regionRo
 	rng := p.rng
 	units := map[analyse.QuantityKind][2]string{
 		analyse.Distance: {"cm", "cm"}, analyse.DepthDifference: {"s", "cm"}, analyse.Area: {"cm", "cm"}, analyse.Volume: {"cm", "cm"},
-		analyse.Duration: {"s", ""}, analyse.Velocity: {"s", "cm/s"}, analyse.MeanVelocity: {"s", "cm/s"},
+		analyse.Duration: {"s", ""}, analyse.Rate: {"s", ""}, analyse.Velocity: {"s", "cm/s"}, analyse.MeanVelocity: {"s", "cm/s"},
 		analyse.VelocityTimeIntegral: {"s", "cm/s"}, analyse.MeanGradient: {"s", "cm/s"}, analyse.Ratio: {"", ""},
 	}
 	want, ok := units[m.Quantity]

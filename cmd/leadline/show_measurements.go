@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -85,7 +86,7 @@ func (v *fileView) rows(table string) []row {
 func (v *fileView) measurements(b *strings.Builder) {
 	for _, r := range v.rows("measurements") {
 		fmt.Fprintln(b)
-		b.WriteString(steps.Wrap(fmt.Sprintf("Measurement %s: %s", r["measurement"], r["label"]), 0))
+		b.WriteString(steps.Wrap(fmt.Sprintf("Measurement %s: %s", r["measurement"], cmp.Or(r["label"], r["measure"], r["quantity"])), 0))
 		b.WriteString(steps.Wrap(caliperWords(r), 2))
 		b.WriteString(steps.Wrap(valueWords(r), 2))
 		if r["note"] != "" {

@@ -46,7 +46,7 @@ func TestShownStepsCalculate(t *testing.T) {
 		if _, after, ok := strings.Cut(block, "Study UID"); ok {
 			study = strings.Fields(after)[0]
 		}
-		name, _, _ := strings.Cut(block, ":")
+		name, title, _ := strings.Cut(block, ":")
 		if strings.HasPrefix(name, "Index ") {
 			indices++
 			for _, problem := range calculate(block) {
@@ -62,6 +62,9 @@ func TestShownStepsCalculate(t *testing.T) {
 			continue
 		}
 		id := study + " " + name
+		if strings.HasPrefix(title, "\n") || strings.HasPrefix(title, " \n") {
+			t.Errorf("%s: nothing says what was measured", id)
+		}
 		if strings.Contains(block, "\n  rebuilt ") {
 			rebuilt[id] = true
 		}

@@ -356,7 +356,7 @@ def last_place(text):
 
 # Powers of length, time and velocity in a quantity.
 POWERS = {"distance": (1, 0, 0), "length": (1, 0, 0), "perimeter": (1, 0, 0), "depth": (1, 0, 0), "depth-difference": (1, 0, 0),
-          "area": (2, 0, 0), "volume": (3, 0, 0), "duration": (0, 1, 0), "slope": (1, -1, 0), "velocity": (0, 0, 1),
+          "rate": (0, -1, 0), "area": (2, 0, 0), "volume": (3, 0, 0), "duration": (0, 1, 0), "slope": (1, -1, 0), "velocity": (0, 0, 1),
           "velocity-difference": (0, 0, 1), "mean-velocity": (0, 0, 1), "acceleration": (0, -1, 1),
           "velocity-time-integral": (0, 1, 1), "mean-gradient": (0, 0, 2), "angle": (0, 0, 0)}
 
@@ -388,7 +388,7 @@ class Row:
         points = rebuild.open_ring(row["geometry"], rebuild.points_of(row["points"]))
         image = images[row["sop_uid"]]
         scale = next(s for s in rebuild.scales_of(image, points) if s.number == int(row["region"] or 0))
-        self.f, self.points = rebuild.quantity(row["quantity"], row["geometry"], scale), points
+        self.f, self.points = rebuild.quantity(row["quantity"], row["geometry"], scale, rebuild.cycles_of(row)), points
         self.u = placement.get(row["measure"], rebuild.U_PIXEL)
         self.place = (row["sop_uid"], "" if row["frame"] == "1" else row["frame"])
         self.value = rebuild.moved(self.f, points).real

@@ -24,6 +24,7 @@ import copy
 import csv
 import math
 import os
+import re
 import sys
 import warnings
 
@@ -231,8 +232,9 @@ def lengths(s):
 
 
 # Each quantity: which scales serve, and the function of the pixel points.
-def quantity(name, geometry, s):
-    """The function for a quantity in one scale, None where it does not serve."""
+def quantity(name, geometry, s, cycles=1):
+    """The function for a quantity in one scale, None where it does not serve. A rate is
+    of so many cycles."""
     if name in ("distance", "length", "perimeter", "area", "angle"):
         if not lengths(s):
             return None
@@ -254,6 +256,8 @@ def quantity(name, geometry, s):
         return lambda p: trace(name, [x * s.dx for x, _ in p], [s.zero[1] + (y - s.zero[0]) * s.dy for _, y in p])
     if name == "duration":
         return (lambda p: mag(p[1][0] - p[0][0]) * abs(s.dx)) if s.ux == SECOND and s.dx else None
+    if name == "rate":
+        return (lambda p: cycles * 60 / (mag(p[1][0] - p[0][0]) * abs(s.dx))) if s.ux == SECOND and s.dx else None
     if name == "depth-difference":
         return (lambda p: mag(p[1][1] - p[0][1]) * abs(s.dy) * 10) if s.ux == SECOND and s.uy == CM and s.dy else None
     if name == "velocity-difference":
@@ -269,6 +273,12 @@ def quantity(name, geometry, s):
             return None
         return lambda p: (p[1][1] - p[0][1]) * s.dy / ((p[1][0] - p[0][0]) * s.dx)
     return None
+
+
+def cycles_of(row):
+    """How many cycles the note of a rate takes its line as."""
+    said = re.search(r"taken as (\d+) cycles", row["note"])
+    return int(said[1]) if said else 1
 
 
 def circle(name, s):
@@ -294,7 +304,7 @@ def with_tolerance(u, row, s, points, tolerance):
         for k in (1 + h, 1 - h):
             c = copy.copy(s)
             c.dx, c.dy = (c.dx * k if c.ux == unit else c.dx), (c.dy * k if c.uy == unit else c.dy)
-            moved.append(value_and_u(quantity(row["quantity"], row["geometry"], c), points)[0])
+            moved.append(value_and_u(quantity(row["quantity"], row["geometry"], c, cycles_of(row)), points)[0])
         variance += ((moved[0] - moved[1]) / (2 * h) * tolerance / math.sqrt(3)) ** 2
     return 2 * math.sqrt(variance)
 
@@ -481,7 +491,7 @@ def check(row, sources, images, table, tolerance, placement):
         seconds, parts = interval(image, [int(f) for f in points[0]])
         return compared(row, [(None, seconds, 2 * math.sqrt(sum(p * p for p in parts.values())))])
     for s in scales_of(image, points):
-        f = quantity(row["quantity"], row["geometry"], s)
+        f = quantity(row["quantity"], row["geometry"], s, cycles_of(row))
         if f:
             value, u = value_and_u(f, points, placement.get(row["measure"], U_PIXEL))
             results.append((s, value, with_tolerance(u, row, s, points, tolerance) if tolerance else u))

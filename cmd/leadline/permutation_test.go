@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"leadline/analyse"
 	"leadline/analyse/audit"
 	"leadline/export"
 	"leadline/export/csvfile"
@@ -100,8 +101,20 @@ func placeless(t *testing.T, dir string, workers int) map[string][]string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	tables := written(t, result, export.Options{Identity: deid.Study})
+	for name, lines := range written(t, result, export.Options{Identity: deid.None, Key: []byte("one key for all")}) {
+		if name != "files" { // its paths are pseudonyms, so that the rows about tables cannot be told
+			tables["identity none: "+name] = lines
+		}
+	}
+	return tables
+}
+
+// written are the lines of the tables of a result, without paths.
+func written(t *testing.T, result *analyse.Result, opts export.Options) map[string][]string {
+	t.Helper()
 	out := filepath.Join(t.TempDir(), "t")
-	if err := csvfile.WriteDir(context.Background(), out, export.NewBook(result, export.Options{Identity: deid.Study}).Tables, false); err != nil {
+	if err := csvfile.WriteDir(context.Background(), out, export.NewBook(result, opts).Tables, false); err != nil {
 		t.Fatal(err)
 	}
 	files, err := filepath.Glob(out + "/*.csv")

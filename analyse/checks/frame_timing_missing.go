@@ -18,8 +18,10 @@ var FrameTimingMissing = analyse.Check{
 	Run:      eachImage(frameTimingMissing),
 }
 
+// frameTimingMissing judges ultrasound only: the frames of other modalities may be
+// slices, which have no interval.
 func frameTimingMissing(img *analyse.Image) string {
-	if img.Kind == analyse.Clip && !img.FrameRateHz.Set {
+	if img.Series.Modality == "US" && img.Kind == analyse.Clip && !img.FrameRateHz.Set {
 		return fmt.Sprintf("%d frames, and nothing in the header says their interval", img.Image.Frames)
 	}
 	return ""

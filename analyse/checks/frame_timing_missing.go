@@ -10,7 +10,7 @@ import (
 var FrameTimingMissing = analyse.Check{
 	ID:    "frame-timing-missing",
 	Title: "a clip does not say how fast it is",
-	Doc: "A clip has neither Frame Time nor Frame Time Vector nor Cine Rate (PS3.3 C.7.6.5), so its length and" +
+	Doc: "An ultrasound clip has neither Frame Time nor Frame Time Vector nor Cine Rate (PS3.3 C.7.6.5), so its length and" +
 		" any interval between its frames are unknown. A Frame Time of 0 says nothing either.",
 	Advice:   "Durations cannot be checked on this clip; ask the maker to export frame timing.",
 	Severity: analyse.Warning,

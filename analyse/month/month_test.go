@@ -282,6 +282,17 @@ func TestEarlier(t *testing.T) {
 	}
 }
 
+// An earlier audit of which every study is read again, as in an archive that only
+// grows, leaves the difference to the months.
+func TestEarlierWithin(t *testing.T) {
+	all := year(rand.New(rand.NewPCG(5, 5)), 12, 6, always(.9), always(600))
+	alone := of(all, Options{}).Differences
+	got := of(all, Options{Earlier: []*ingest.EarlierAudit{earlierOf("within", all[:30])}}).Differences
+	if len(alone) == 0 || fmt.Sprintf("%+v", got) != fmt.Sprintf("%+v", alone) {
+		t.Errorf("got %+v, want %+v", got, alone)
+	}
+}
+
 // No rate below the least cell is shown, nor one that sums give away.
 func TestSuppression(t *testing.T) {
 	const least = 5

@@ -14,7 +14,7 @@ func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview
 		[]Section{w.heading("Check of ultrasound devices", version), w.calibrationGlance(c, o), w.devicesFirst(c)},
 		w.testObject(c.TestObject),
 		[]Section{
-			proved(),
+			proved(c.TestObject != nil),
 			filesRead(o),
 			lookFirst(o),
 			calibrationCautions(),
@@ -73,11 +73,16 @@ func (w *writer) devicesFirst(c *analyse.Calibration) Section {
 	return s
 }
 
-// proved says what a check without a test object proves and what it does not.
-func proved() Section {
+// proved says what the verdicts on devices prove and what they do not, which a test
+// object alone tells.
+func proved(tested bool) Section {
+	first := "No test object was scanned for this. What it shows, it shows"
+	if tested {
+		first = "What the scans of the test object show stands above. The verdicts contradicts-itself to steady know nothing of it: what they show, they show"
+	}
 	return Section{Title: "What this proves, and what it does not", Paragraphs: []string{
-		"No test object was scanned for this. What it shows, it shows from headers alone: that pictures of one device and one setting state one scale, that the scale follows the depth that the device states, that it did not change over time, and that exports which resized pictures took the scale with them. Where one of these fails, two files of the same device contradict each other, and at least one of them is wrong.",
-		"It does not show that a centimetre is a centimetre. A device that was wrong from its first picture on, and always by the same factor, is steady here. So is a wrong speed of sound, and a picture whose pixels were changed without a trace in the header. Pictures in which no depth is stated, of settings with fewer than five pictures, and enlarged parts are listed and not judged. Two devices that look alike can be exchanged unseen.",
+		first + " from headers alone: that pictures of one device and one setting state one scale, that the scale follows the depth that the device states, that it did not change over time, and that exports which resized pictures took the scale with them. Where one of these fails, two files of the same device contradict each other, and at least one of them is wrong.",
+		"This does not show that a centimetre is a centimetre. A device that was wrong from its first picture on, and always by the same factor, is steady here. So is a wrong speed of sound, and a picture whose pixels were changed without a trace in the header. Pictures in which no depth is stated, of settings with fewer than five pictures, and enlarged parts are listed and not judged. Two devices that look alike can be exchanged unseen.",
 		"The sheet Devices has room for name, day and signature. A signature says that a person has looked, not that a device is free of faults.",
 	}}
 }

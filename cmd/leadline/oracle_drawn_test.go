@@ -97,7 +97,10 @@ func drawCalipers(t *testing.T, tables, out string) (drawn int) {
 	w.Write([]string{"sop_uid", "frame", "label", "geometry", "points", "value", "unit", "observer"})
 	rng := rand.New(rand.NewPCG(3, 14))
 	pool := pool{rng, map[string][]string{}}
-	for _, study := range studies {
+	for i, study := range studies {
+		if i%3 != 0 && os.Getenv("DRAWN_ALL") == "" { // a third takes a minute, all of them four
+			continue
+		}
 		for _, m := range measures.Builtin().All() {
 			r, geometry, points, value := pool.drawMeasure(byStudy[study], &m)
 			frame := "1"

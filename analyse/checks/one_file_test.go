@@ -338,7 +338,7 @@ func TestNotDecoded(t *testing.T) {
 	if got := NotDecoded([]*analyse.Study{study()}); got != "" {
 		t.Error(got)
 	}
-	want := "4 of 6 pictures were not unpacked: JPEG 2000 (2), JPEG-LS (1), MPEG-4 (1)"
+	want := "4 of 6 pictures not unpacked: JPEG 2000 (2), JPEG-LS (1), MPEG-4 (1)"
 	if got := NotDecoded([]*analyse.Study{study("MPEG-4", "JPEG 2000"), study("JPEG 2000", "JPEG-LS")}); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

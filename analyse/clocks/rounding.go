@@ -50,12 +50,12 @@ func (u *unit) rounding() analyse.ClockFact {
 	case count[wasRounded] > 0:
 		part := worst.implied/worst.stated - 1
 		f.Verdict, f.Value = analyse.ClockLook, ingest.Some(UsualHeartRate*part)
-		f.Evidence = fmt.Sprintf("%d of %d clips: Frame Time %g ms where the header implies %.3f ms; intervals are off by %.2f %%, a heart rate of %d/min reads %.1f, and the longest clip is off by %.0f ms",
-			count[wasRounded], f.N, worst.stated, worst.implied, 100*(1/(1+part)-1), UsualHeartRate, UsualHeartRate*(1+part), worst.lostMS)
+		f.Evidence = fmt.Sprintf("%d of %s: Frame Time %g ms where the header implies %.3f ms; intervals are off by %.2f %%, a heart rate of %d/min reads %.1f, and the longest clip is off by %.0f ms",
+			count[wasRounded], clipsOf(f.N), worst.stated, worst.implied, 100*(1/(1+part)-1), UsualHeartRate, UsualHeartRate*(1+part), worst.lostMS)
 	case count[open] > 0:
 		f.Verdict = analyse.ClockUnknown
-		f.Evidence = fmt.Sprintf("%d of %d clips: Frame Time is a whole number of ms, and nothing in the header confirms or contradicts it; if it was rounded, a heart rate of %d/min is off by %.1f at most",
-			count[open], f.N, UsualHeartRate, UsualHeartRate*bound)
+		f.Evidence = fmt.Sprintf("%d of %s: Frame Time is a whole number of ms, and nothing in the header confirms or contradicts it; if it was rounded, a heart rate of %d/min is off by %.1f at most",
+			count[open], clipsOf(f.N), UsualHeartRate, UsualHeartRate*bound)
 	case f.N == 0:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "no clip with a Frame Time"
 	default:

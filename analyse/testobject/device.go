@@ -1,7 +1,6 @@
 package testobject
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -50,7 +49,7 @@ func (t *tested) take(r *series, o *protocol.TestObject) {
 	if len(tests) == 0 {
 		res := r.row(t.device.Device)
 		res.Scope, res.Verdict = analyse.ScopeLatest, analyse.TestNotMeasured
-		res.Note = fmt.Sprintf("no length of the target in %d scans", t.device.Tests)
+		res.Note = "no length of the target in " + analyse.Counted(t.device.Tests, "scan", "scans")
 		t.latest(res)
 		return
 	}

@@ -44,7 +44,7 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 			{Column: Column{Name: "software", Heading: "Software", Kind: Text, Width: 14, Wrap: true,
 				Meaning: "Software versions met, in the order of their first picture."},
 				cell: func(r row) Cell { return text(strings.Join(r.Software, listSeparator)) }},
-			{Column: Column{Name: "transducers", Heading: "Transducers", Kind: Text, Width: 13, Wrap: true,
+			{Column: Column{Name: "transducers", Heading: "Transducers", Kind: Text, Width: 13, Wrap: true, Rule: deid.Code,
 				Meaning: "Transducers as the files name them, in the order of their first picture."},
 				cell: func(r row) Cell { return text(strings.Join(r.Transducers, listSeparator)) }},
 			{Column: Column{Name: "errors", Heading: "Errors", Kind: Integer, Width: 8, Place: Aside, Signal: AlarmIfAny, Meaning: "Findings of severity error about single files of it."},

@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"strings"
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
@@ -56,17 +57,32 @@ func shareOf(part, whole int) Cell {
 	return Cell{Kind: Share, Number: float64(part) / float64(whole)}
 }
 
+// mostFindings is how many kinds of finding the overview lists, so that it stays a
+// page or two; the sheet Findings holds all.
+const mostFindings = 15
+
 func lookFirst(o overview.Overview) Section {
-	s := Section{Title: "What to look at first", NewPage: true, Columns: headings("Finding", "Severity", "Times", "Studies", "What to do")}
+	s := Section{Title: "What to look at first", NewPage: true, Columns: headings("Finding", "Severity", "Times", "Studies", "What it is, and what to do")}
 	if len(o.Findings) == 0 {
 		return Section{Title: s.Title, NewPage: true, Paragraphs: []string{"Nothing was found that needs a look."}}
 	}
-	for _, f := range o.Findings {
+	for _, f := range o.Findings[:min(len(o.Findings), mostFindings)] {
 		severity := levels[string(f.Severity)]
-		s.Lines = append(s.Lines, line(text(f.ID), text(string(f.Severity)), unless(f.Hidden, count(f.Count)), unless(f.Hidden, count(f.Studies)), text(f.Advice)).
+		s.Lines = append(s.Lines, line(text(f.ID), text(string(f.Severity)), unless(f.Hidden, count(f.Count)), unless(f.Hidden, count(f.Studies)), text(sentence(f.Title)+f.Advice)).
 			marked(Plain, severity).to("findings", 0))
 	}
+	if more := len(o.Findings) - mostFindings; more > 0 {
+		s.Lines = append(s.Lines, line(text(fmt.Sprintf("and %s in the sheet Findings", counted(more, "more kind", "more kinds")))))
+	}
 	return s
+}
+
+// sentence makes a sentence of a title, which begins small and has no full stop.
+func sentence(title string) string {
+	if title == "" {
+		return ""
+	}
+	return strings.ToUpper(title[:1]) + title[1:] + ". "
 }
 
 // worst lists the studies with most errors, each leading to its row.

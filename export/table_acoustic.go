@@ -77,7 +77,7 @@ func acousticTimes() []column[acousticRow] {
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(*ingest.AcousticLimit) Cell { return number(r.LongestS) })
 			}},
-		{Column: Column{Name: "minutes", Heading: "Minutes recommended", Kind: Number, Unit: "min", Width: 12, Place: Front, Meaning: "How long a scan above the limit should last at most, 0 for not at all; absent where no time is named."},
+		{Column: Column{Name: "minutes", Heading: "Minutes recommended", Kind: Number, Unit: "min", Width: 16, Place: Front, Meaning: "How long a scan above the limit should last at most, 0 for not at all; absent where no time is named."},
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(l *ingest.AcousticLimit) Cell { return optional(l.Minutes) })
 			}},

@@ -58,7 +58,7 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 				}
 				return text(w.device(r.chart.Device))
 			}, ruleOf: settled[chartPoint]},
-		{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Place: device, Meaning: "The transducer of the device."},
+		{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Rule: deid.Code, Place: device, Meaning: "The transducer of the device."},
 			cell: func(r chartPoint) Cell {
 				if r.chart.Device == nil {
 					return Cell{}

@@ -45,7 +45,7 @@ func imageIdentity() []column[imageRow] {
 		{Column: Column{Name: "modes", Heading: "Modes", Kind: Text, Width: 16,
 			Meaning: "Modes of the image, from Image Type and the regions, or from a study table; several are separated by \"; \"."},
 			cell: func(r imageRow) Cell { return text(strings.Join(image(r).Modes, listSeparator)) }},
-		{Column: Column{Name: "view", Heading: "View", Kind: Text, Width: 28, Rule: deid.Words,
+		{Column: Column{Name: "view", Heading: "View", Kind: Text, Width: 28, Wrap: true, Rule: deid.Words,
 			Meaning: "The view: the meaning of its code, else its name; as a word of protocols where view_source is not header."},
 			cell:   func(r imageRow) Cell { return text(image(r).View) },
 			ruleOf: viewRule},

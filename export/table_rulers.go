@@ -49,7 +49,7 @@ func (w *writer) rulerFacts() []column[imageRow] {
 		}
 	}
 	return []column[imageRow]{
-		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 30, Wrap: true, Rule: deid.Device,
+		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 38, Wrap: true, Rule: deid.Device,
 			Meaning: "Maker, model and serial number of the device that made the image."},
 			cell: func(r imageRow) Cell { return text(w.device(image(r).Device)) }, ruleOf: settled[imageRow]},
 		{Column: Column{Name: "status", Heading: "Ruler", Kind: Text, Width: 13, Place: Front,

@@ -2,6 +2,7 @@ package export
 
 import (
 	"leadline/analyse"
+	"leadline/export/deid"
 	"leadline/ingest"
 )
 
@@ -17,7 +18,7 @@ func (w *writer) scaleTable(devices []analyse.DeviceResult) Table {
 		subject: nobody[analyse.Scale],
 		columns: []column[row]{
 			deviceColumn(w, thatDevice[analyse.Scale]),
-			{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Meaning: "Transducer Data (0018,5010)."},
+			{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Rule: deid.Code, Meaning: "Transducer Data (0018,5010)."},
 				cell: func(r row) Cell { return text(r.item.Transducer) }},
 			{Column: Column{Name: "images", Heading: "Images", Kind: Integer, Width: 8, Meaning: "Pictures with a scale, without those of routes that contradict it."},
 				cell: func(r row) Cell { return count(r.item.Compared) }},

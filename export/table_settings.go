@@ -21,7 +21,7 @@ func (w *writer) settingTable(devices []analyse.DeviceResult) Table {
 		subject: nobody[analyse.Setting],
 		columns: []column[row]{
 			deviceColumn(w, thatDevice[analyse.Setting]),
-			{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Meaning: "Transducer Data (0018,5010)."},
+			{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Rule: deid.Code, Meaning: "Transducer Data (0018,5010)."},
 				cell: func(r row) Cell { return text(r.item.Transducer) }},
 			{Column: Column{Name: "data_type", Heading: "Data type", Kind: Text, Width: 13, Meaning: "Region Data Type (0018,6014) of the tallest 2D region in words, or Pixel Spacing where no region has a scale."},
 				cell: func(r row) Cell { return text(r.item.DataType) }},

@@ -29,7 +29,7 @@ func (w *writer) targetNames() []column[targetRow] {
 		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 36, Wrap: true, Place: Front, Rule: deid.Device,
 			Meaning: "Maker, model and serial number."},
 			cell: func(r targetRow) Cell { return text(w.device(r.Device)) }, ruleOf: settled[targetRow]},
-		{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Wrap: true, Place: Front, Meaning: "Its transducer as the files name it; each is judged on its own."},
+		{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Rule: deid.Code, Wrap: true, Place: Front, Meaning: "Its transducer as the files name it; each is judged on its own."},
 			cell: func(r targetRow) Cell { return text(r.Device.Transducer) }},
 		{Column: Column{Name: "target", Heading: "Target", Kind: Text, Width: 16, Place: Aside, Meaning: "The target by its id in the file of the test object; absent where the device was never tested."},
 			cell: func(r targetRow) Cell { return text(r.Target) }},

@@ -40,7 +40,7 @@ func (w *writer) timing() Table {
 				cell: ofTiming(func(t *analyse.Timing) Cell { return optional(t.MedianGapS) })},
 			{Column: Column{Name: "longest_gap_s", Heading: "Longest gap (s)", Kind: Number, Unit: "s", Width: 10, Place: Front, Places: 0, Meaning: "Longest of these times."},
 				cell: ofTiming(func(t *analyse.Timing) Cell { return optional(t.LongestGapS) })},
-			{Column: Column{Name: "longest_gap_after", Heading: "after image", Kind: Integer, Width: 9, Place: Front, Meaning: "Instance number of the image after which it begins."},
+			{Column: Column{Name: "longest_gap_after", Heading: "Longest gap after image", Kind: Integer, Width: 12, Place: Front, Meaning: "Instance number of the image after which it begins."},
 				cell: ofTiming(func(t *analyse.Timing) Cell {
 					if t.GapAfter == nil || !t.GapAfter.InstanceNumber.Set {
 						return Cell{}

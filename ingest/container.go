@@ -159,10 +159,10 @@ func (w *worker) expand(own Entry, c *contents) {
 		read = w.expandZip
 	}
 	files, err := read(c)
-	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place: %d files", c.kind, files)
+	own.Outcome, own.Reason = OutcomeNotDICOM, fmt.Sprintf("%s, read in place; files in it: %d", c.kind, files)
 	if err != nil {
 		own.Outcome = OutcomeUnreadable
-		own.Reason = fmt.Sprintf("%s that cannot be read on after %d files: %s", c.kind, files, reasonOf(err))
+		own.Reason = fmt.Sprintf("%s that cannot be read to its end (files before: %d): %s", c.kind, files, reasonOf(err))
 	}
 	w.add(row{entry: own})
 }

@@ -171,8 +171,8 @@ func rowsOf(t *testing.T, name string, content []byte) []string {
 // row, the run goes on behind it, and the last row is that of the archive.
 func TestContainerCases(t *testing.T) {
 	a, b := picture(1), picture(2)
-	zipOf := func(n int) string { return fmt.Sprintf("not-dicom: a ZIP archive, read in place: %d files", n) }
-	isTar := func(n int) string { return fmt.Sprintf("not-dicom: a tar archive, read in place: %d files", n) }
+	zipOf := func(n int) string { return fmt.Sprintf("not-dicom: a ZIP archive, read in place; files in it: %d", n) }
+	isTar := func(n int) string { return fmt.Sprintf("not-dicom: a tar archive, read in place; files in it: %d", n) }
 	folder := entryOf{name: "d/", unixMode: 0o040755}
 	deep := func(inner []byte) []byte { return zipped(t, zip.Deflate, packed{"x.dcm", a}, packed{"in.zip", inner}) }
 	long := strings.Repeat("folder/", 30) + "IM1"
@@ -212,23 +212,23 @@ func TestContainerCases(t *testing.T) {
 			[]string{"!/1 image", "!/1 (2) image", "!/1 (3) duplicate: the same bytes as the file met before with this SOP Instance UID", zipOf(3)}},
 		{"a link in a zip", writtenByHand(stored("1", []byte("../elsewhere")).with(func(e *entryOf) { e.unixMode = 0o120777 }), stored("2", b)),
 			[]string{"!/1 not-dicom: not a regular file: a link within an archive; not followed", "!/2 image", zipOf(2)}},
-		{"no list", whole[:len(whole)-30], []string{"unreadable: a ZIP archive that cannot be read on after 0 files: reading the list of files: zip: not a valid zip file"}},
+		{"no list", whole[:len(whole)-30], []string{"unreadable: a ZIP archive that cannot be read to its end (files before: 0): reading the list of files: zip: not a valid zip file"}},
 		{"zip in a zip in a zip", deep(deep(deep(nil))), []string{
-			"!/in.zip not-dicom: a ZIP archive, read in place: 2 files",
+			"!/in.zip not-dicom: a ZIP archive, read in place; files in it: 2",
 			"!/in.zip!/in.zip unreadable: a ZIP archive within an archive within an archive, which is not opened; unpack it",
 			"!/in.zip!/x.dcm image", "!/x.dcm duplicate: the same bytes as the file met before with this SOP Instance UID", zipOf(2)}},
 		{"tar, tar.gz and zip in a tar", tarred(t, packed{"t", tarred(t, packed{"1", a})}, packed{"tgz", gzipped(t, tarred(t, packed{"2", b}))}, packed{"z", whole}), []string{
-			"!/t not-dicom: a tar archive, read in place: 1 files", "!/t!/1 image",
-			"!/tgz not-dicom: a gzip-compressed tar archive, read in place: 1 files", "!/tgz!/2 image",
-			"!/z not-dicom: a ZIP archive, read in place: 2 files",
+			"!/t not-dicom: a tar archive, read in place; files in it: 1", "!/t!/1 image",
+			"!/tgz not-dicom: a gzip-compressed tar archive, read in place; files in it: 1", "!/tgz!/2 image",
+			"!/z not-dicom: a ZIP archive, read in place; files in it: 2",
 			"!/z!/1 duplicate: the same bytes as the file met before with this SOP Instance UID",
 			"!/z!/2 duplicate: the same bytes as the file met before with this SOP Instance UID", isTar(3)}},
 		{"copies in compressed archives", gzipped(t, tarred(t, packed{"1", a}, packed{"2", a}, packed{"3", object(usImage, "2.25.101", "2.25.9", usRows+usRows)}, packed{"z", whole})), []string{
 			"!/1 image", "!/2 duplicate: the same bytes as the file met before with this SOP Instance UID",
 			"!/3 conflict: another file met before has this SOP Instance UID and other bytes; this one is not used",
-			"!/z not-dicom: a ZIP archive, read in place: 2 files",
+			"!/z not-dicom: a ZIP archive, read in place; files in it: 2",
 			"!/z!/1 duplicate: the same bytes as the file met before with this SOP Instance UID", "!/z!/2 image",
-			"not-dicom: a gzip-compressed tar archive, read in place: 4 files"}},
+			"not-dicom: a gzip-compressed tar archive, read in place; files in it: 4"}},
 		{"what is no file in a tar", tarOf(t, tar.Header{Name: "d/", Typeflag: tar.TypeDir}, tar.Header{Name: "d/1", Typeflag: tar.TypeReg, Uid: 1},
 			tar.Header{Name: "hard", Linkname: "d/1", Typeflag: tar.TypeLink}, tar.Header{Name: "soft", Linkname: "/etc/passwd", Typeflag: tar.TypeSymlink},
 			tar.Header{Name: "pipe", Typeflag: tar.TypeFifo}, tar.Header{Name: "dev", Typeflag: tar.TypeChar},
@@ -259,7 +259,7 @@ func TestContainerCut(t *testing.T) {
 		for part := 1; part <= 20; part++ {
 			rows := rowsOf(t, "c", whole[:len(whole)*part/21])
 			own := rows[len(rows)-1]
-			if !strings.Contains(own, "unreadable: a") || !strings.Contains(own, "cannot be read on after") {
+			if !strings.Contains(own, "unreadable: a") || !strings.Contains(own, "cannot be read to its end") {
 				t.Errorf("%s cut to %d of 21 parts: %s", name, part, own)
 			}
 			n := 0
@@ -328,7 +328,7 @@ func TestContainerBomb(t *testing.T) {
 		t.Fatalf("the archive has %d bytes", len(content))
 	}
 	got := rowsOf(t, "c", content)
-	if want := []string{"!/bomb image", "!/good image", "not-dicom: a ZIP archive, read in place: 2 files"}; !reflect.DeepEqual(got, want) {
+	if want := []string{"!/bomb image", "!/good image", "not-dicom: a ZIP archive, read in place; files in it: 2"}; !reflect.DeepEqual(got, want) {
 		t.Errorf("got %q", got)
 	}
 }
@@ -347,7 +347,7 @@ func TestContainerManyMembers(t *testing.T) {
 		t.Fatal(err)
 	}
 	rows := rowsOf(t, "c", b.Bytes())
-	if len(rows) != n+1 || rows[0] != "!/d/000000 not-dicom: not a DICOM file: the file is empty" || rows[n] != "not-dicom: a ZIP archive, read in place: 100000 files" {
+	if len(rows) != n+1 || rows[0] != "!/d/000000 not-dicom: not a DICOM file: the file is empty" || rows[n] != "not-dicom: a ZIP archive, read in place; files in it: 100000" {
 		t.Errorf("%d rows, the first %q, the last %q", len(rows), rows[0], rows[len(rows)-1])
 	}
 }
@@ -509,7 +509,7 @@ func TestContainerSparse(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := rowsOf(t, "c", content)
-		if want := []string{"!/IM1 image", "not-dicom: a tar archive, read in place: 1 files"}; !reflect.DeepEqual(got, want) || len(content) >= hole {
+		if want := []string{"!/IM1 image", "not-dicom: a tar archive, read in place; files in it: 1"}; !reflect.DeepEqual(got, want) || len(content) >= hole {
 			t.Errorf("%s: an archive of %d bytes gave %q", form, len(content), got)
 		}
 	}

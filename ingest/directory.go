@@ -55,12 +55,12 @@ func (l *loader) directory(entry Entry, header *dcm.File) Entry {
 	l.mu.Lock()
 	l.directories = append(l.directories, d)
 	l.mu.Unlock()
-	records := fmt.Sprintf("%d records", len(header.Data.Items(dcm.DirectoryRecordSequence)))
+	records := fmt.Sprintf("%d", len(header.Data.Items(dcm.DirectoryRecordSequence)))
 	if d.Broken {
-		records += " and some that cannot be read"
+		records += ", and some that cannot be read"
 	}
 	entry.Outcome = OutcomeOther
-	entry.Reason = fmt.Sprintf("a media directory of %s, %d in use and naming a file; the files decide", records, len(d.Records))
+	entry.Reason = fmt.Sprintf("a media directory; records: %s; in use and naming a file: %d; the files decide", records, len(d.Records))
 	return entry
 }
 

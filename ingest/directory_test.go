@@ -105,7 +105,7 @@ func TestLoadDirectories(t *testing.T) {
 	for _, e := range archive.Ledger {
 		reasons[strings.TrimPrefix(e.Path, dir)] = string(e.Outcome) + " | " + e.Reason
 	}
-	if got, want := reasons["/a/DICOMDIR"], "other | a media directory of 3 records, 1 in use and naming a file; the files decide"; got != want {
+	if got, want := reasons["/a/DICOMDIR"], "other | a media directory; records: 3; in use and naming a file: 1; the files decide"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	if got := reasons["/e/cut"]; !strings.HasPrefix(got, "unreadable | the header cannot be read") {

@@ -98,7 +98,7 @@ func TestLoadLedger(t *testing.T) {
 		"/c/raw.dcm other | ",
 		"/d/broken unreadable | cannot be opened: no such file or directory",
 		"/d/empty.dcm not-dicom | not a DICOM file: the file is empty",
-		"/d/export.dcm unreadable | a ZIP archive that cannot be read on after 0 files: reading the list of files: zip: not a valid zip file",
+		"/d/export.dcm unreadable | a ZIP archive that cannot be read to its end (files before: 0): reading the list of files: zip: not a valid zip file",
 		"/d/link.dcm duplicate | the same bytes as the file met before with this SOP Instance UID",
 		"/d/loop not-dicom | a link to a folder that it lies in; not followed",
 		"/d/notes.txt not-dicom | not a DICOM file: plain text",

@@ -139,7 +139,7 @@ func remark(inst *Instance, header *dcm.File) string {
 	case header.Guessed:
 		return "read; the header is not written as the transfer syntax says"
 	case len(inst.Problems) > 0:
-		return fmt.Sprintf("read; %d elements could not be read as the standard wants", len(inst.Problems))
+		return fmt.Sprintf("read; elements that could not be read as the standard wants: %d", len(inst.Problems))
 	}
 	return ""
 }

@@ -167,7 +167,7 @@ func unusedProtocols(result *analyse.Result, opts Options) []analyse.Finding {
 	for _, use := range result.Protocols {
 		if use.Applied == 0 && opts.ProtocolsNamed {
 			findings = append(findings, checks.Stamp(&checks.ProtocolUnused, analyse.Finding{
-				Message: fmt.Sprintf("protocol %s applied to none of %d studies", use.Name, len(result.Studies))}))
+				Message: fmt.Sprintf("protocol %s applied to none of %s", use.Name, analyse.Counted(len(result.Studies), "study", "studies"))}))
 		}
 	}
 	return findings

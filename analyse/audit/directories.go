@@ -22,11 +22,11 @@ func directoryFindings(archive *ingest.Archive) []analyse.Finding {
 		}
 		absent, kinds := absentFiles(c.Missing)
 		raise(&checks.DirectoryFileMissing, absent,
-			fmt.Sprintf("the directory names %d files; not among the files read: %d (%s)", c.Named, len(absent), kinds))
+			fmt.Sprintf("the directory names %s; not among the files read: %d (%s)", analyse.Counted(c.Named, "file", "files"), len(absent), kinds))
 		raise(&checks.DirectoryFileUnlisted, c.Unlisted,
 			fmt.Sprintf("DICOM files below the directory's folder that it does not name: %d", len(c.Unlisted)))
 		raise(&checks.DirectoryRecordContradicts, c.Contradicting,
-			fmt.Sprintf("the directory names %d files; other objects than it says: %d", c.Named, len(c.Contradicting)))
+			fmt.Sprintf("the directory names %s; other objects than it says: %d", analyse.Counted(c.Named, "file", "files"), len(c.Contradicting)))
 	}
 	return findings
 }

@@ -30,7 +30,7 @@ func frameTimingContradicts(img *analyse.Image) string {
 	}
 	t := &img.Image.Timing
 	if n := len(t.FrameTimeVectorMS); n > 0 && n != img.Image.Frames {
-		return fmt.Sprintf("the frame time vector has %d elements for %d frames", n, img.Image.Frames)
+		return fmt.Sprintf("the frame time vector has %s for %d frames", analyse.Counted(n, "element", "elements"), img.Image.Frames)
 	}
 	if hz := hertz(t.FrameTimeMS.Value); t.CineRateHz.Set && hz > 0 && math.Abs(hz-t.CineRateHz.Value) > rateToleranceHz {
 		return fmt.Sprintf("Cine Rate says %g frames a second, Frame Time %.4g", t.CineRateHz.Value, hz)

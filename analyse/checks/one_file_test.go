@@ -176,6 +176,9 @@ func TestOneFile(t *testing.T) {
 
 		{"frame time 0", timing(func(v *ingest.Timing) { v.FrameTimeMS.Value = 0 }), "frame-time-zero", "0 ms in a clip of 30 frames"},
 		{"frame time 0 and nothing else", timing(func(v *ingest.Timing) { *v = ingest.Timing{FrameTimeMS: ingest.Some(0.0)} }), "frame-timing-missing", ""},
+		{"slices without times", func(inst *ingest.Instance) {
+			inst.Series.Modality, inst.Image.Timing = "MR", ingest.Timing{}
+		}, "", ""},
 		{"frame time 0 of a still", func(inst *ingest.Instance) {
 			inst.Image.Frames, inst.Image.Timing = 1, ingest.Timing{FrameTimeMS: ingest.Some(0.0)}
 		}, "", ""},
@@ -335,7 +338,7 @@ func TestNotDecoded(t *testing.T) {
 	if got := NotDecoded([]*analyse.Study{study()}); got != "" {
 		t.Error(got)
 	}
-	want := "4 of 6 pictures were not unpacked: JPEG 2000 (2), JPEG-LS (1), MPEG-4 (1)"
+	want := "4 of 6 pictures not unpacked: JPEG 2000 (2), JPEG-LS (1), MPEG-4 (1)"
 	if got := NotDecoded([]*analyse.Study{study("MPEG-4", "JPEG 2000"), study("JPEG 2000", "JPEG-LS")}); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

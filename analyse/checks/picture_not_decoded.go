@@ -50,9 +50,9 @@ func NotDecoded(studies []*analyse.Study) string {
 		words = append(words, fmt.Sprintf("%s (%d)", reason, count[reason]))
 	}
 	if more := len(reasons) - len(words); more > 0 {
-		words = append(words, fmt.Sprintf("and for %d more reasons", more))
+		words = append(words, "and for "+analyse.Counted(more, "more reason", "more reasons"))
 	}
-	return fmt.Sprintf("%d of %d pictures were not unpacked: %s", missed, looked, strings.Join(words, ", "))
+	return fmt.Sprintf("%d of %s not unpacked: %s", missed, analyse.Counted(looked, "picture", "pictures"), strings.Join(words, ", "))
 }
 
 // shownReasons bounds what one finding lists.

@@ -114,7 +114,7 @@ func (u *unit) order() analyse.ClockFact {
 	case timed == 0:
 		f.Verdict, f.Value, f.Evidence = analyse.ClockUnknown, ingest.Optional[float64]{}, "no study with two images that say when they were taken"
 	case back > 0:
-		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("in %d of %d studies times go back by more than a minute while image numbers go on", back, timed)
+		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("in %d of %s times go back by more than a minute while image numbers go on", back, studiesOf(timed))
 	default:
 		f.Evidence = fmt.Sprintf("in %s times go on with the image numbers", studiesOf(timed))
 	}

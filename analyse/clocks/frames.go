@@ -42,7 +42,7 @@ func (u *unit) frames() analyse.ClockFact {
 		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s, none with a time for each frame: frames left out or repeated do not show in the header", clipsOf(len(clips)))
 	case uneven > 0:
 		f.Verdict, f.Value = analyse.ClockLook, ingest.Some(100*widest)
-		f.Evidence = fmt.Sprintf("%d of %d clips with a time for each frame: %d steps as long as two or more (frames left out, or taken unevenly), %d of next to nothing (a frame repeated)", uneven, f.N, longSteps, shortSteps)
+		f.Evidence = fmt.Sprintf("%d of %s with a time for each frame: %s as long as two or more (frames left out, or taken unevenly), %d of next to nothing (a frame repeated)", uneven, clipsOf(f.N), analyse.Counted(longSteps, "step", "steps"), shortSteps)
 	default:
 		f.Verdict, f.Value = analyse.ClockSteady, ingest.Some(100*widest)
 		f.Evidence = fmt.Sprintf("%s with a time for each frame; the widest step is off the median by so much", clipsOf(f.N))

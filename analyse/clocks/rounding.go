@@ -50,12 +50,12 @@ func (u *unit) rounding() analyse.ClockFact {
 	case count[wasRounded] > 0:
 		part := worst.implied/worst.stated - 1
 		f.Verdict, f.Value = analyse.ClockLook, ingest.Some(UsualHeartRate*part)
-		f.Evidence = fmt.Sprintf("%d of %d clips: Frame Time %g ms where the header implies %.3f ms; intervals are off by %.2f %%, a heart rate of %d/min reads %.1f, and the longest clip is off by %.0f ms",
-			count[wasRounded], f.N, worst.stated, worst.implied, 100*(1/(1+part)-1), UsualHeartRate, UsualHeartRate*(1+part), worst.lostMS)
+		f.Evidence = fmt.Sprintf("%d of %s: Frame Time %g ms where the header implies %.3f ms; intervals are off by %.2f %%, a heart rate of %d/min reads %.1f, and the longest clip is off by %.0f ms",
+			count[wasRounded], clipsOf(f.N), worst.stated, worst.implied, 100*(1/(1+part)-1), UsualHeartRate, UsualHeartRate*(1+part), worst.lostMS)
 	case count[open] > 0:
 		f.Verdict = analyse.ClockUnknown
-		f.Evidence = fmt.Sprintf("%d of %d clips: Frame Time is a whole number of ms, and nothing in the header confirms or contradicts it; if it was rounded, a heart rate of %d/min is off by %.1f at most",
-			count[open], f.N, UsualHeartRate, UsualHeartRate*bound)
+		f.Evidence = fmt.Sprintf("%d of %s: Frame Time is a whole number of ms, and nothing in the header confirms or contradicts it; if it was rounded, a heart rate of %d/min is off by %.1f at most",
+			count[open], clipsOf(f.N), UsualHeartRate, UsualHeartRate*bound)
 	case f.N == 0:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "no clip with a Frame Time"
 	default:
@@ -149,14 +149,22 @@ func lastPlace(v float64) float64 {
 // roundingMS is the most that rounding to a whole number changes.
 const roundingMS = 0.5
 
-// compare holds a whole number against what others imply: any of them may confirm
-// it; else the nearest that rounds to it is what it was.
+// confirmingMS is how well an implied frame time must be known to confirm a whole
+// number: one known to 0.4 ms fits 33 as well as 33.333 (common practice, no source).
+const confirmingMS = 0.1
+
+// compare holds a whole number against what others imply: any that is known well
+// enough may confirm it; else the nearest that rounds to it is what it was. One that
+// fits and is not known well enough says nothing.
 func compare(stated float64, sources []implied) (rounded, float64) {
 	best := math.Inf(1)
 	for _, s := range sources {
 		off := math.Abs(s.ms - stated)
 		if off <= s.within+sameMS {
-			return exact, stated
+			if s.within <= confirmingMS {
+				return exact, stated
+			}
+			continue
 		}
 		if off <= roundingMS && off < math.Abs(best-stated) {
 			best = s.ms

@@ -43,7 +43,7 @@ func (u *unit) zone() analyse.ClockFact {
 	case f.N == 0:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "no image says when it was taken"
 	case len(zones) == 0:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("none of %d images states a zone", f.N)
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("none of %s states a zone", analyse.Counted(f.N, "image", "images"))
 	case mute > 0:
 		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("%d of %d images state no zone, the others %s", mute, f.N, said)
 	case len(zones) > 2 || len(zones) == 2 && zones[1]-zones[0] != time.Hour:

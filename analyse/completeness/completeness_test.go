@@ -308,7 +308,7 @@ func TestHeader(t *testing.T) {
 	const serial = "kind: header, fact: device-serial-number"
 	expect(t, "no serial", serial, s, res(analyse.Missing, 0, 2, "", "not filled in; none of the images (2) has it"))
 	s.Images[0].Device.Serial = "LL-1"
-	expect(t, "one of two", serial, s, res(analyse.Partial, 1, 2, "header of 1 image", "1 of 2 images have it"))
+	expect(t, "one of two", serial, s, res(analyse.Partial, 1, 2, "header of 1 image", "1 of 2 images with it"))
 	s.Images[1].Device.Serial = "LL-1"
 	expect(t, "both", serial, s, res(analyse.Met, 2, 2, "header of 2 images", ""))
 

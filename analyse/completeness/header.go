@@ -32,7 +32,7 @@ func (v *view) header(r *protocol.HeaderRule) outcome {
 	if o.found > 0 {
 		o.evidence = []string{"header"}
 		if f.perImage {
-			o.evidence = []string{"header of " + counted(o.found, "image", "images")}
+			o.evidence = []string{"header of " + analyse.Counted(o.found, "image", "images")}
 		}
 	}
 	return o
@@ -47,12 +47,12 @@ func headerNote(f fact, wrong int, r *protocol.HeaderRule) string {
 	case f.found == 0:
 		return "not filled in"
 	case f.found < f.asked:
-		parts = append(parts, fmt.Sprintf("%d of %d images have it", f.found, f.asked))
+		parts = append(parts, fmt.Sprintf("%d of %s with it", f.found, analyse.Counted(f.asked, "image", "images")))
 	}
 	switch {
 	case wrong == 0:
 	case f.perImage:
-		parts = append(parts, counted(wrong, "image has it", "images have it")+", but not within "+bounds(r))
+		parts = append(parts, analyse.Counted(wrong, "image has it", "images have it")+", but not within "+bounds(r))
 	default:
 		parts = append(parts, "filled in, but not within "+bounds(r))
 	}

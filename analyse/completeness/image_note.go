@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"leadline/analyse"
 	"leadline/ingest/protocol"
 )
 
@@ -59,7 +60,7 @@ const shownMisses = 2
 func (n *imageNote) text(r *protocol.ImageRule, found, images int) string {
 	var parts []string
 	if found > 0 || r.Count > 1 {
-		parts = append(parts, fmt.Sprintf("%d of %s", found, counted(r.Count, noun(r), noun(r)+"s")))
+		parts = append(parts, fmt.Sprintf("%d of %s", found, analyse.Counted(r.Count, noun(r), noun(r)+"s")))
 	}
 	surely := found+n.possible < r.Count
 	if n.possible > 0 && !surely {

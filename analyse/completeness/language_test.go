@@ -144,7 +144,7 @@ func TestPlausibleOfImages(t *testing.T) {
 	const depth = "kind: header, fact: image-depth, min: 20, max: 90"
 	s.Images[0].DepthMM, s.Images[1].DepthMM = dcm.Some(60.0), dcm.Some(600.0)
 	expect(t, "one plausible, one not, one without", depth, s, res(analyse.Partial, 1, 3, "header of 1 image",
-		"2 of 3 images have it; 1 image has it, but not within 20 to 90 mm"))
+		"2 of 3 images with it; 1 image has it, but not within 20 to 90 mm"))
 	s.Images[0].DepthMM, s.Images[2].DepthMM = dcm.Some(600.0), dcm.Some(6.0)
 	expect(t, "none plausible", depth, s, res(analyse.Partial, 0, 3, "", "3 images have it, but not within 20 to 90 mm"))
 }

@@ -77,17 +77,17 @@ func (v *view) measure(r *protocol.MeasureRule) outcome {
 func measureNote(r *protocol.MeasureRule, o outcome, near []string, sideless, unplaced, unmapped int) string {
 	var parts []string
 	if o.found > 0 || r.Count > 1 {
-		parts = append(parts, fmt.Sprintf("%d of %d measurements", o.found, r.Count))
+		parts = append(parts, fmt.Sprintf("%d of %s", o.found, analyse.Counted(r.Count, "measurement", "measurements")))
 	}
 	if sideless > 0 {
 		parts = append(parts, fmt.Sprintf("%d without a side, %s needed", sideless, r.Side))
 	}
 	if unplaced > 0 {
-		parts = append(parts, counted(unplaced, "measurement does not tell", "measurements do not tell")+" whether it was taken in "+planeWords[r.Plane])
+		parts = append(parts, analyse.Counted(unplaced, "measurement does not tell", "measurements do not tell")+" whether it was taken in "+planeWords[r.Plane])
 	}
 	parts = append(parts, near[:min(len(near), 2)]...)
 	if unmapped > 0 {
-		parts = append(parts, counted(unmapped, "measurement of the study has a label that is not known and may be it",
+		parts = append(parts, analyse.Counted(unmapped, "measurement of the study has a label that is not known and may be it",
 			"measurements of the study have labels that are not known and may be it"))
 	}
 	return join(parts, "; ")

@@ -38,7 +38,7 @@ func (p *picture) framed(r *protocol.ImageRule) (answer, miss) {
 	if frames >= r.MinFrames {
 		return yes, miss{}
 	}
-	return no, miss{fmt.Sprintf("has %d frames, %d needed", frames, r.MinFrames), float64(frames) / float64(r.MinFrames)}
+	return no, miss{fmt.Sprintf("has %s, %d needed", analyse.Counted(frames, "frame", "frames"), r.MinFrames), float64(frames) / float64(r.MinFrames)}
 }
 
 func (p *picture) lasting(r *protocol.ImageRule) (answer, miss) {

@@ -113,16 +113,8 @@ func (v *view) seen(views []string) (seen bool, unlabelled int) {
 }
 
 func unlabelledNote(n int) string {
-	return counted(n, "image has no known view code or view name, or that of a wider view, so it cannot be judged",
+	return analyse.Counted(n, "image has no known view code or view name, or that of a wider view, so it cannot be judged",
 		"images have no known view code or view name, or that of a wider view, so they cannot be judged")
-}
-
-// counted writes a number before the one or the many.
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // list joins words as "a, b or c".

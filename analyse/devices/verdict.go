@@ -61,7 +61,7 @@ func (d *device) agreement() string {
 			within += len(d.Settings[i].Images)
 		}
 	}
-	text := fmt.Sprintf("%d of %d pictures with a scale could be compared, and agree: %d in %s of one scale each", d.Compared, len(d.readings), within, counted(settings, "setting"))
+	text := fmt.Sprintf("%d of %s with a scale could be compared, and agree: %d in %s of one scale each", d.Compared, analyse.Counted(len(d.readings), "picture", "pictures"), within, analyse.Counted(settings, "setting", "settings"))
 	if rest := d.Compared - within; rest > 0 {
 		text += fmt.Sprintf(", %d by the depth they show", rest)
 	}
@@ -71,11 +71,4 @@ func (d *device) agreement() string {
 		}
 	}
 	return text + "; too few to judge changes over time"
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -1,14 +1,16 @@
 package month
 
 import (
+	"time"
+
 	"leadline/analyse"
 	"leadline/analyse/stats"
 	"leadline/ingest"
 )
 
 // differences holds the audit at hand against the latest of the earlier ones, or,
-// without any or where all studies of that one are of this audit too, its last month
-// against the month before.
+// without any or where all studies of that one are of this audit too, the last
+// of its months against the month before.
 func (t table) differences(earlier []analyse.EarlierAudit) []analyse.Difference {
 	var list []analyse.Difference
 	for _, p := range t {
@@ -31,13 +33,23 @@ func (t table) differences(earlier []analyse.EarlierAudit) []analyse.Difference 
 	return list
 }
 
-// lastMonths are the last two months with studies, nothing where there is one.
+// lastMonths are the last two months with studies that follow each other, nothing where
+// none do: a study whose clock is a year off makes no month to compare with.
 func (t *tallies) lastMonths() (now, before group) {
 	months := t.sorted(analyse.ByMonth)
-	if len(months) < 2 {
-		return group{}, group{}
+	for i := len(months) - 1; i > 0; i-- {
+		if follows(months[i].name, months[i-1].name) {
+			return months[i], months[i-1]
+		}
 	}
-	return months[len(months)-1], months[len(months)-2]
+	return group{}, group{}
+}
+
+// follows tells that a month, as 2026-09, is the one after another.
+func follows(month, before string) bool {
+	const layout = "2006-01"
+	m, err := time.Parse(layout, before)
+	return err == nil && m.AddDate(0, 1, 0).Format(layout) == month
 }
 
 // between are the differences of two groups: complete studies, items met, each item.

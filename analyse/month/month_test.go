@@ -214,6 +214,22 @@ func TestRates(t *testing.T) {
 	}
 }
 
+// TestMonthsInARow: a study that a wrong clock dates a year later makes no month to
+// compare with.
+func TestMonthsInARow(t *testing.T) {
+	first, second, late := studyAt("a", start), studyAt("b", start.AddDate(0, 1, 0)), studyAt("d", start.AddDate(1, 1, 0))
+	for _, s := range []*analyse.Study{first, second, late} {
+		s.Items = []analyse.ItemResult{item("x", analyse.Met)}
+	}
+	m := of([]*analyse.Study{first, second, late}, Options{})
+	if len(m.Differences) == 0 || m.Differences[0].NowIs != "2026-02" || m.Differences[0].BeforeIs != "2026-01" {
+		t.Errorf("%+v", m.Differences)
+	}
+	if m := of([]*analyse.Study{first, late}, Options{}); len(m.Differences) != 0 {
+		t.Errorf("%+v", m.Differences)
+	}
+}
+
 // A study without a time is a gap: no moving range next to it.
 func TestGap(t *testing.T) {
 	studies := year(rand.New(rand.NewPCG(1, 1)), 3, 5, always(1), always(600))

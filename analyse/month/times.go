@@ -134,7 +134,7 @@ func leftOut(n int, why string) string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d studies %s are not in it", n, why)
+	return fmt.Sprintf("not in it: %s %s", analyse.Counted(n, "study", "studies"), why)
 }
 
 func notes(parts ...string) string {

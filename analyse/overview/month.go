@@ -54,13 +54,13 @@ func MonthLines(m *analyse.Month, periods bool) []string {
 		lines = append(lines, rateLine(m, r, periods))
 	}
 	if more > 0 {
-		lines = append(lines, fmt.Sprintf("%d more protocols: see the rates.", more))
+		lines = append(lines, analyse.Counted(more, "more protocol", "more protocols")+": see the rates.")
 	}
 	if len(lines) > 0 {
 		lines = append(lines, signalLine(m, periods))
 	}
 	if m.Suppressed > 0 {
-		lines = append(lines, fmt.Sprintf("%d rows, points and charts over many studies are left out: they count fewer than %d, or give away one that does.", m.Suppressed, m.MinCell))
+		lines = append(lines, fmt.Sprintf("Left out of the rows, points and charts over many studies: %d, which count fewer than %d or give away one that does.", m.Suppressed, m.MinCell))
 	}
 	return lines
 }
@@ -74,10 +74,10 @@ func rateLine(m *analyse.Month, r *analyse.GroupRate, periods bool) string {
 		fmt.Fprintf(&b, "left out, since a cell counts fewer than %d.", m.MinCell)
 		return b.String()
 	case !r.Value.Set:
-		fmt.Fprintf(&b, "none of %d studies could be judged.", r.NotAssessable)
+		fmt.Fprintf(&b, "of %s none could be judged.", analyse.Counted(r.NotAssessable, "study", "studies"))
 		return b.String()
 	}
-	fmt.Fprintf(&b, "%d of %d studies complete, %s (95 %% interval %s to %s)", r.Numerator, r.Denominator, percent(r.Value.Value), percent(r.Low.Value), percent(r.High.Value))
+	fmt.Fprintf(&b, "%d of %s complete, %s (95 %% interval %s to %s)", r.Numerator, analyse.Counted(r.Denominator, "study", "studies"), percent(r.Value.Value), percent(r.Low.Value), percent(r.High.Value))
 	if r.NotAssessable > 0 {
 		fmt.Fprintf(&b, ", and %d that could not be judged", r.NotAssessable)
 	}
@@ -138,9 +138,9 @@ func signalLine(m *analyse.Month, periods bool) string {
 	case limited == 0:
 		return "No chart has points enough for limits; add earlier audits by --compare."
 	case found == 0:
-		return fmt.Sprintf("No signal in %d charts with limits.", limited)
+		return fmt.Sprintf("No signal in %s with limits.", analyse.Counted(limited, "chart", "charts"))
 	case found > len(named):
-		return fmt.Sprintf("%d points of %d charts with limits are signals, the first: %s.", found, limited, strings.Join(named, "; "))
+		return fmt.Sprintf("%d points of %s with limits are signals, the first: %s.", found, analyse.Counted(limited, "chart", "charts"), strings.Join(named, "; "))
 	}
 	return fmt.Sprintf("Signals: %s.", strings.Join(named, "; "))
 }

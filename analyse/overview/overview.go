@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"leadline/analyse"
+	"leadline/analyse/checks"
 	"leadline/ingest"
 )
 
@@ -75,8 +76,9 @@ type Finding struct {
 	Studies int
 	// Hidden tells that Count and Studies may not be shown.
 	Hidden bool
-	// Example is the message of the first, Advice what to do next.
-	Example, Advice string
+	// Title says what it is, Example is the message of the first, Advice what to do
+	// next.
+	Title, Example, Advice string
 }
 
 // Of counts a result.
@@ -131,6 +133,16 @@ func (o *Overview) countStudy(s *analyse.Study) {
 	}
 }
 
+// titleOf is what a finding is, in words; empty where no check has the id.
+func titleOf(id string) string {
+	for i := range checks.All {
+		if checks.All[i].ID == id {
+			return checks.All[i].Title
+		}
+	}
+	return ""
+}
+
 func (o *Overview) countFindings(findings []analyse.Finding) {
 	groups := map[string]*Finding{}
 	studies := map[[2]string]bool{}
@@ -146,7 +158,7 @@ func (o *Overview) countFindings(findings []analyse.Finding) {
 		}
 		g, ok := groups[f.ID]
 		if !ok {
-			g = &Finding{ID: f.ID, Severity: f.Severity, Example: f.Message, Advice: f.Advice}
+			g = &Finding{ID: f.ID, Severity: f.Severity, Title: titleOf(f.ID), Example: f.Message, Advice: f.Advice}
 			groups[f.ID] = g
 		}
 		g.Count++

@@ -104,7 +104,7 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	{"trace without a zero", "noref", "polyline|100,450.5 120,330.5 160,450.5|9.0|cm|LVOT VTI", "velocity-time-integral not-rebuilt zero-unknown", ""},
 	{"trace on hertz", "hertz", "polyline|100,450.5 120,330.5 160,450.5|9.0|cm|LVOT VTI", "velocity-time-integral not-rebuilt unit-does-not-fit", "in Hz"},
 	{"trace on a scale upside down", "turned", "polyline|100,450.5 120,330.5 160,450.5|60|cm/s|ACA PSV", "velocity -60 cm/s agrees", "against the standard"},
-	{"trace of one point", "pw", "polyline|100,450.5|9|cm|LVOT VTI", "velocity-time-integral not-rebuilt caliper-degenerate", "1 points"},
+	{"trace of one point", "pw", "polyline|100,450.5|9|cm|LVOT VTI", "velocity-time-integral not-rebuilt caliper-degenerate", "1 point"},
 	{"a path in a strip is none", "pw", "polyline|100,450.5 120,330.5 160,450.5|9.0|cm|path length", "length not-rebuilt unit-does-not-fit", ""},
 	// Discs: a cylinder 20 mm long, 10 mm across: π/4·20·100 mm³.
 	{"discs", "mmode", "discs|100,150 300,150 100,100 300,100 300,200 100,200|1.57|mL|", "volume 1.5708 mL agrees", ""},

@@ -67,7 +67,7 @@ func (c *clock) byVector(img *ingest.Image) bool {
 		return false
 	}
 	if len(v) != img.Frames {
-		c.notes.add(fmt.Sprintf("Frame Time Vector has %d elements for %d frames: not used", len(v), img.Frames))
+		c.notes.add(fmt.Sprintf("Frame Time Vector has %s for %d frames: not used", analyse.Counted(len(v), "element", "elements"), img.Frames))
 		return false
 	}
 	sum := 0.0

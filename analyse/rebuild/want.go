@@ -116,7 +116,7 @@ func (w want) formulas(geometry ingest.Geometry, points int) ([]formula, *failur
 	case len(list) > 0 && list[0].named && !useKind && w.decided():
 		return nil, failed(ReasonAmbiguous, "a trace gives a peak and a mean; which of them this number is, its label does not say")
 	case !counts:
-		return nil, failed(ReasonDegenerate, fmt.Sprintf("%s cannot have %d points", withArticle(geometry), points))
+		return nil, failed(ReasonDegenerate, fmt.Sprintf("%s cannot have %s", withArticle(geometry), analyse.Counted(points, "point", "points")))
 	case len(list) == 0 && w.kind == analyse.Ratio && w.unit == physical.One && geometry == ingest.GeometryPoint:
 		return nil, failed(reasonNoFault, "no caliper gives a score: the point only marks the place")
 	case len(list) == 0:

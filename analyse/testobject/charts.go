@@ -102,7 +102,7 @@ func limitsNote(values []stats.Individual, ok, hasBase bool) string {
 	case !hasBase:
 		return "no limits: the file of the test object gives no baseline for the device"
 	case n < leastBaseline:
-		return fmt.Sprintf("no limits: %d tests in the baseline, at least %d are needed", n, leastBaseline)
+		return fmt.Sprintf("no limits: %s in the baseline, at least %d are needed", analyse.Counted(n, "test", "tests"), leastBaseline)
 	case !ok:
 		return "no limits: the tests of the baseline do not vary, or none follows another"
 	case n < wantedBaseline:

@@ -143,7 +143,7 @@ func (r *series) notes(tests []*test, repeats *stats.Repeatability, o *protocol.
 		values, reported, suspect = values+len(t.measured), reported+t.reported, suspect+t.suspect
 	}
 	if reported > 0 {
-		said = append(said, fmt.Sprintf("%d of %d values as reported, without a caliper to rebuild them from", reported, values))
+		said = append(said, fmt.Sprintf("%d of %s as reported, without a caliper to rebuild from", reported, analyse.Counted(values, "value", "values")))
 	}
 	if suspect > 0 {
 		said = append(said, fmt.Sprintf("%d more of suspect calibration not used", suspect))

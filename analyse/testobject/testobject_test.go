@@ -168,11 +168,11 @@ func TestOdd(t *testing.T) {
 		"nothing": {nil, func(o *analyse.TestObject) bool { return o.Scans == 0 && len(o.Targets) == 0 }},
 		"one study": {[]*analyse.Study{scan("2025-01-01", tern, "down", 40.0)}, func(o *analyse.TestObject) bool {
 			r := o.Targets[0]
-			return r.Verdict == analyse.TestPass && !r.Low.Set && r.U.Value > 0.05 && len(o.Charts) == 1 && strings.HasPrefix(o.Charts[0].Note, "no limits: 1 tests")
+			return r.Verdict == analyse.TestPass && !r.Low.Set && r.U.Value > 0.05 && len(o.Charts) == 1 && strings.HasPrefix(o.Charts[0].Note, "no limits: 1 test in")
 		}},
 		"no serial": {[]*analyse.Study{scan("2025-01-01", none, "down", 40.0)}, func(o *analyse.TestObject) bool { return strings.Contains(o.Devices[0].Note, "no serial number") }},
 		"unknown targets": {[]*analyse.Study{scan("2025-01-01", tern, "left", 40.0)}, func(o *analyse.TestObject) bool {
-			return o.Unassigned == 1 && o.Devices[0].Verdict == analyse.TestNotMeasured && o.Targets[0].Note == "no length of the target in 1 scans"
+			return o.Unassigned == 1 && o.Devices[0].Verdict == analyse.TestNotMeasured && o.Targets[0].Note == "no length of the target in 1 scan"
 		}},
 		"a patient's study": {[]*analyse.Study{patient}, func(o *analyse.TestObject) bool {
 			return o.Scans == 0 && o.Devices[0].Verdict == analyse.TestNever && o.Unassigned == 0
@@ -237,7 +237,7 @@ func TestReported(t *testing.T) {
 	r := Judge([]*analyse.Study{s}, object(t, gel)).Targets[0]
 	near(t, "error", r.Error.Value, 1)
 	near(t, "U", r.U.Value, 1.959964*math.Hypot(0.5/math.Sqrt(3), 0.05))
-	if !strings.Contains(r.Note, "1 of 1 values as reported") {
+	if !strings.Contains(r.Note, "1 of 1 value as reported") {
 		t.Error(r.Note)
 	}
 }

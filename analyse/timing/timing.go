@@ -37,7 +37,7 @@ func Of(s *analyse.Study) analyse.Timing {
 	t.Timed = len(images)
 	t.Zone = zoneOf(at)
 	if n := len(s.Images) - len(images); n > 0 {
-		t.Notes = append(t.Notes, fmt.Sprintf("%d of %d images do not say when they were taken", n, len(s.Images)))
+		t.Notes = append(t.Notes, fmt.Sprintf("%d of %s without a time at which it was taken", n, analyse.Counted(len(s.Images), "image", "images")))
 	}
 	gaps(&t, images, at)
 	hours(&t, at)

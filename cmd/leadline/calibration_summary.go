@@ -115,7 +115,7 @@ func (s calibrationSummary) text() string {
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "Files\t%d\t%s\n", s.Files.Total, outcomes(s.overview))
-	fmt.Fprintf(w, "Studies\t%d\t%d pictures%s\n", s.Studies.Total, s.Studies.Images, leftOut(s.Studies.LeftOut))
+	fmt.Fprintf(w, "Studies\t%d\t%s%s\n", s.Studies.Total, analyse.Counted(s.Studies.Images, "picture", "pictures"), leftOut(s.Studies.LeftOut))
 	fmt.Fprintf(w, "Devices\t%d\t%s\n", s.Devices.Total, s.Devices.verdicts())
 	if o := s.TestObject; o != nil {
 		fmt.Fprintf(w, "Test object\t%d\t%s\n", o.Scans, o.text())

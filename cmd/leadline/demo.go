@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"leadline/analyse"
 	"leadline/cmd/leadline/internal/demo"
 	"leadline/export/atomicfile"
 )
@@ -80,8 +81,8 @@ func runDemo(ctx context.Context, dir string, opts demoOptions, out io.Writer) e
 	if opts.fleet {
 		planted = "truth-fleet.csv lists the devices, %d of them with a fault"
 	}
-	_, err = fmt.Fprintf(out, "%s: %d studies in %d files (%.1f MB); "+planted+"\n",
-		dir, summary.Studies, summary.Files, float64(summary.Bytes)/1e6, summary.Planted)
+	_, err = fmt.Fprintf(out, "%s: %s in %d files (%.1f MB); "+planted+"\n",
+		dir, analyse.Counted(summary.Studies, "study", "studies"), summary.Files, float64(summary.Bytes)/1e6, summary.Planted)
 	return err
 }
 

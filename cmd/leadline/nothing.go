@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"leadline/analyse"
 	"leadline/ingest"
 )
 
@@ -30,10 +31,10 @@ func (e *nothingError) Error() string {
 		return strings.Compare(a, b)
 	})
 	var b strings.Builder
-	fmt.Fprintf(&b, "nothing to read: no DICOM object of a study among the %d files below the paths", e.files)
+	fmt.Fprintf(&b, "nothing to read: no DICOM object of a study among %s below the paths", analyse.Counted(e.files, "file", "files"))
 	for i, reason := range list {
 		if i == shownReasons {
-			fmt.Fprintf(&b, "\n  and %d more reasons", len(list)-i)
+			b.WriteString("\n  and " + analyse.Counted(len(list)-i, "more reason", "more reasons"))
 			break
 		}
 		fmt.Fprintf(&b, "\n  %d: %s", e.reasons[reason], reason)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"leadline/analyse"
 	"leadline/analyse/indices"
 	"leadline/ingest/protocol"
 )
@@ -129,6 +130,6 @@ func checkProtocol(out io.Writer, file string, own []string) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(out, "%s: protocol %s, version %s, %d items: no fault\n", file, p.Name, p.Version, len(p.Items))
+	_, err = fmt.Fprintf(out, "%s: protocol %s, version %s, %s: no fault\n", file, p.Name, p.Version, analyse.Counted(len(p.Items), "item", "items"))
 	return err
 }

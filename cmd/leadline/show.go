@@ -47,8 +47,8 @@ lines that a calculator can follow and a mail can hold. Several files are read
 together, so that a report given with its images has its measurements rebuilt;
 the steps stand with the image that the caliper lies on. With the last file of a
 study come the indices that follow from the files given, each with what every
-error adds to its uncertainty, one that several calipers share once. Nothing about the patient
-is printed unless --identity full.`,
+error adds to its uncertainty, one that several calipers share once. Nothing about
+the patient is printed unless --identity full.`,
 		Example: `  leadline show lambswool-ward/media/outpatients/20260901-002/IM0001
   leadline show report.dcm image.dcm --calipers second-reader.csv`,
 		Args: cobra.MinimumNArgs(1),

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"leadline/analyse"
 	"leadline/export/deid"
 	"leadline/ingest"
 	"leadline/ingest/presentation"
@@ -65,7 +66,7 @@ func (d *details) device(dev *ingest.Device, identity deid.Identity) {
 
 func (d *details) image(img *ingest.Image) {
 	d.add("Image type", strings.Join(img.ImageType, " "))
-	d.add("Pixels", fmt.Sprintf("%s, %d bits, %d samples a pixel; data %s", img.Photometric, img.BitsAllocated, img.SamplesPerPixel, img.PixelData))
+	d.add("Pixels", fmt.Sprintf("%s, %d bits, %s a pixel; data %s", img.Photometric, img.BitsAllocated, analyse.Counted(int(img.SamplesPerPixel), "sample", "samples"), img.PixelData))
 	d.add("Text burned in", img.BurnedIn)
 	d.pair("Pixel spacing", img.Spacing.Pixel)
 	d.pair("Imager pixel spacing", img.Spacing.Imager)
@@ -82,7 +83,7 @@ func (d *details) image(img *ingest.Image) {
 func (d *details) timing(t *ingest.Timing) {
 	d.number("Frame time", t.FrameTimeMS, "ms")
 	if n := len(t.FrameTimeVectorMS); n > 0 {
-		d.add("Frame time vector", fmt.Sprintf("%d elements, the first %g ms, the last %g ms", n, t.FrameTimeVectorMS[0], t.FrameTimeVectorMS[n-1]))
+		d.add("Frame time vector", fmt.Sprintf("%s, the first %g ms, the last %g ms", analyse.Counted(n, "element", "elements"), t.FrameTimeVectorMS[0], t.FrameTimeVectorMS[n-1]))
 	}
 	d.number("Cine rate", t.CineRateHz, "/s")
 	d.number("Recommended display rate", t.RecommendedHz, "/s")
@@ -115,7 +116,8 @@ func (d *details) report(r *report.Document) {
 	d.add("Completion", r.CompletionFlag)
 	d.add("Verification", r.VerificationFlag)
 	d.add("Preliminary", r.PreliminaryFlag)
-	d.add("Holds", fmt.Sprintf("%d numbers, %d statements, references to %d images", len(r.Numerics), len(r.Statements), len(r.Images)))
+	d.add("Holds", fmt.Sprintf("%s, %s, references to %s", analyse.Counted(len(r.Numerics), "number", "numbers"),
+		analyse.Counted(len(r.Statements), "statement", "statements"), analyse.Counted(len(r.Images), "image", "images")))
 	for _, p := range r.Problems {
 		d.add("Problem", p)
 	}
@@ -127,7 +129,8 @@ func (d *details) presentation(s *presentation.State) {
 		graphics += len(a.Graphics)
 		texts += len(a.Texts)
 	}
-	d.add("Holds", fmt.Sprintf("%d graphics and %d texts in %d layers, for %d images", graphics, texts, len(s.Layers), len(s.Images)))
+	d.add("Holds", fmt.Sprintf("%s and %s in %s, for %s", analyse.Counted(graphics, "graphic", "graphics"), analyse.Counted(texts, "text", "texts"),
+		analyse.Counted(len(s.Layers), "layer", "layers"), analyse.Counted(len(s.Images), "image", "images")))
 	if s.RotationDeg != 0 || s.Flip {
 		d.add("Displayed", fmt.Sprintf("turned by %d degrees, flipped: %t", s.RotationDeg, s.Flip))
 	}

@@ -166,7 +166,7 @@ func (s summary) text() string {
 	fmt.Fprintf(w, "Studies\t%d\t%s\n", s.Studies.Total, s.studies())
 	fmt.Fprintf(w, "Measurements\t%d\t%s\n", s.Measurements.Total, s.verdicts())
 	for _, p := range s.Protocols {
-		fmt.Fprintf(w, "Protocol\t%s\tstudies held against %s, %s of them complete\n", word(p.Applied), p.Name, word(p.Complete))
+		fmt.Fprintf(w, "Protocol\t%s\t%s held against %s, complete: %s\n", word(p.Applied), studyNoun(p.Applied), p.Name, word(p.Complete))
 	}
 	for i, line := range s.Month.Lines {
 		fmt.Fprintf(w, "%s\t\t%s\n", []string{"The month", ""}[min(i, 1)], line)
@@ -179,12 +179,13 @@ func (s summary) text() string {
 }
 
 func (c findingCounts) print(w io.Writer) {
-	fmt.Fprintf(w, "Findings\t%d\t%d errors, %d warnings, %d notes\n", c.Error+c.Warning+c.Note, c.Error, c.Warning, c.Note)
+	fmt.Fprintf(w, "Findings\t%d\t%s, %s, %s\n", c.Error+c.Warning+c.Note,
+		analyse.Counted(c.Error, "error", "errors"), analyse.Counted(c.Warning, "warning", "warnings"), analyse.Counted(c.Note, "note", "notes"))
 	for _, f := range c.ByID[:min(shownFindings, len(c.ByID))] {
 		fmt.Fprintf(w, "  %s\t%s\t%s\n", f.Severity, word(f.Count), f.where())
 	}
 	if more := len(c.ByID) - shownFindings; more > 0 {
-		fmt.Fprintf(w, "\t\tand %d more kinds of finding in the workbook\n", more)
+		fmt.Fprintf(w, "\t\tand %s of finding in the workbook\n", analyse.Counted(more, "more kind", "more kinds"))
 	}
 }
 
@@ -212,14 +213,19 @@ func word(n *int) string {
 	return strconv.Itoa(*n)
 }
 
-func (f findingSummary) where() string {
-	switch {
-	case f.Studies == nil || *f.Studies == 0:
-		return f.Finding
-	case *f.Studies == 1:
-		return f.Finding + ", in 1 study"
+// studyNoun is the noun for a count that stands in another column.
+func studyNoun(n *int) string {
+	if n != nil && *n == 1 {
+		return "study"
 	}
-	return fmt.Sprintf("%s, in %d studies", f.Finding, *f.Studies)
+	return "studies"
+}
+
+func (f findingSummary) where() string {
+	if f.Studies == nil || *f.Studies == 0 {
+		return f.Finding
+	}
+	return f.Finding + ", in " + analyse.Counted(*f.Studies, "study", "studies")
 }
 
 func outcomes(o overview.Overview) string {
@@ -234,14 +240,17 @@ func outcomes(o overview.Overview) string {
 
 func (s *summary) studies() string {
 	c := s.Studies
-	return fmt.Sprintf("%d stills, %d clips, %d reports, %d presentation states", c.Stills, c.Clips, c.Reports, c.Presentations) + leftOut(c.LeftOut)
+	return strings.Join([]string{
+		analyse.Counted(c.Stills, "still", "stills"), analyse.Counted(c.Clips, "clip", "clips"),
+		analyse.Counted(c.Reports, "report", "reports"), analyse.Counted(c.Presentations, "presentation state", "presentation states"),
+	}, ", ") + leftOut(c.LeftOut)
 }
 
 func leftOut(studies int) string {
 	if studies == 0 {
 		return ""
 	}
-	return fmt.Sprintf("; %d studies of other days left out", studies)
+	return "; " + analyse.Counted(studies, "study", "studies") + " of other days left out"
 }
 
 func (s *summary) verdicts() string {

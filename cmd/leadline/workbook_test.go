@@ -99,7 +99,8 @@ func TestHeaders(t *testing.T) {
 	}
 }
 
-// TestWorkbookHoldsTheTables: every sheet has as many rows as its table, and every
+// TestWorkbookHoldsTheTables: every sheet has as many rows as its table, a table
+// without rows has none, and every
 // text of a row of the table stands in the row of the sheet. Numbers and dates are
 // typed there and formatted for reading, so texts are what is compared.
 func TestWorkbookHoldsTheTables(t *testing.T) {
@@ -111,11 +112,14 @@ func TestWorkbookHoldsTheTables(t *testing.T) {
 	defer book.Close()
 	for name, sheet := range sheetOf {
 		rows := table(t, filepath.Join(dir, name+".csv"))
+		if index, _ := book.GetSheetIndex(sheet); len(rows) == 1 && index < 0 {
+			continue // nothing to list, no sheet
+		}
 		cells, err := book.GetRows(sheet)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(cells) != len(rows) {
+		if len(rows) == 1 || len(cells) != len(rows) {
 			t.Errorf("%s: %d rows in the sheet, %d in the table", sheet, len(cells), len(rows))
 			continue
 		}

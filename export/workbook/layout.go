@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -55,20 +54,30 @@ func rowHeight(lines int) float64 { return min(lineHeight*float64(lines)+1.5, mo
 // than the digits that a width counts; found by looking at pages in a wide font.
 const narrower = 1.2
 
-// ragged is what a line loses on average to a word that goes to the next.
-const ragged = 3
-
 // linesOf estimates how many lines a text takes in so many characters' width.
 // Neither format nor stream tell: row heights must be written with the row.
 func linesOf(s string, width float64) int {
-	lines := 0
+	fits, lines := max(1, int(width*narrower)), 0
 	for _, paragraph := range strings.Split(s, "\n") {
-		n, fits := float64(utf8.RuneCountInString(paragraph)), width*narrower
-		if n <= fits {
-			lines++
-			continue
+		lines += wrapped(paragraph, fits)
+	}
+	return lines
+}
+
+// wrapped is how many lines of so many letters hold the words of a paragraph. A word
+// that is longer than a line is cut.
+func wrapped(paragraph string, fits int) int {
+	lines, used := 1, 0
+	for _, word := range strings.Fields(paragraph) {
+		n := utf8.RuneCountInString(word)
+		if used > 0 && used+1+n > fits {
+			lines, used = lines+1, 0
 		}
-		lines += max(2, int(math.Ceil(n/max(fits-ragged, 1))))
+		if used > 0 {
+			used++
+		}
+		used += n
+		lines, used = lines+(used-1)/fits, (used-1)%fits+1
 	}
 	return lines
 }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -101,6 +102,9 @@ func (p *page) line(l export.Line) {
 		p.put(nil, 4)
 		return
 	}
+	if !p.hasSheet(l.Table) {
+		l.Table = ""
+	}
 	cells := make([]any, len(grid))
 	if l.Heading {
 		cells = p.filled(look{role: subheader})
@@ -166,13 +170,29 @@ func (p *page) contents() {
 		p.line(export.Line{Table: t.Name, Cells: []export.Cell{
 			{Kind: export.Text, Text: t.Title}, {Kind: export.Integer, Number: float64(t.Len)}, {Kind: export.Text, Text: about}}})
 	}
+	p.empty()
 	p.line(export.Line{Cells: []export.Cell{
 		{Kind: export.Text, Text: methodSheet}, {}, {Kind: export.Text, Text: "The rules in plain words, with their sources."}}})
 }
 
+// empty names the tables that have no row, and so no sheet.
+func (p *page) empty() {
+	for _, t := range p.ordered() {
+		if t.Len == 0 {
+			p.line(export.Line{Cells: []export.Cell{
+				{Kind: export.Text, Text: t.Title}, {Kind: export.Integer}, {Kind: export.Text, Text: "No sheet: there is nothing to list. " + t.About}}})
+		}
+	}
+}
+
+// hasSheet tells whether a table has a sheet to lead to.
+func (p *page) hasSheet(table string) bool {
+	return slices.ContainsFunc(p.tables(), func(t export.Table) bool { return t.Name == table })
+}
+
 // link leads from the first cell of the row to a table, or to a row of it.
 func (p *page) link(table string, row int) {
-	for _, t := range p.book.Tables {
+	for _, t := range p.tables() {
 		if t.Name != table {
 			continue
 		}

@@ -198,7 +198,7 @@ func TestLinesOf(t *testing.T) {
 		text  string
 		width float64
 		want  int
-	}{{"", 10, 1}, {"short", 10, 1}, {strings.Repeat("word ", 10), 10, 6}, {"a\nb", 10, 2}} {
+	}{{"", 10, 1}, {"short", 10, 1}, {strings.Repeat("word ", 10), 10, 5}, {"word unbroken-by-any-blank word", 10, 4}, {"a\nb", 10, 2}} {
 		if got := linesOf(c.text, c.width); got != c.want {
 			t.Errorf("%q in %v: %d lines, want %d", c.text, c.width, got, c.want)
 		}

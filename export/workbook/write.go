@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -110,8 +111,14 @@ func (w *writer) sheets() error {
 	return w.page(methodSheet, w.book.Method)
 }
 
-// tables are the tables of the book in the order of reading.
+// tables are the tables of the book that have rows, in the order of reading. An
+// empty one has no sheet; the list of sheets names it.
 func (w *writer) tables() []export.Table {
+	return slices.DeleteFunc(w.ordered(), func(t export.Table) bool { return t.Len == 0 })
+}
+
+// ordered are all tables of the book in the order of reading.
+func (w *writer) ordered() []export.Table {
 	var out []export.Table
 	taken := map[string]bool{}
 	for _, name := range order {

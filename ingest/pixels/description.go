@@ -58,11 +58,11 @@ func describe(h *dcm.File, place *dcm.Place) (*description, error) {
 	case rows < 1 || columns < 1 || rows > maxPixels/columns:
 		return nil, notDecoded("%d rows of %d columns, at most %d pixels are unpacked", rows, columns, maxPixels)
 	case samples != 1 && samples != 3:
-		return nil, notDecoded("%d samples per pixel", samples)
+		return nil, notDecoded("samples per pixel: %d", samples)
 	case allocated != 8 && allocated != 16:
-		return nil, notDecoded("%d bits allocated", allocated)
+		return nil, notDecoded("bits allocated: %d", allocated)
 	case stored < 1 || stored > allocated:
-		return nil, notDecoded("%d bits stored of %d", stored, allocated)
+		return nil, notDecoded("bits stored: %d of %d", stored, allocated)
 	case number(dcm.PixelRepresentation, 0) != 0:
 		return nil, notDecoded("signed samples")
 	}
@@ -108,7 +108,7 @@ func (d *description) check() error {
 			return nil
 		}
 	}
-	return notDecoded("%d samples per pixel that are not grey, RGB, YBR_FULL or palette", d.samples)
+	return notDecoded("samples per pixel: %d, and not grey, RGB, YBR_FULL or palette", d.samples)
 }
 
 // syntaxName is the transfer syntax in words, by its UID where it has none here. What

@@ -12,7 +12,7 @@ func unpackRLE(b []byte, d *description) ([]byte, error) {
 	width := d.allocated / 8
 	want := d.samples * width
 	if len(b) < rleHeader || int64(binary.LittleEndian.Uint32(b)) != int64(want) {
-		return nil, notDecoded("RLE data that are not of %d segments", want)
+		return nil, notDecoded("RLE data with another number of segments than %d", want)
 	}
 	out := make([]byte, want*d.plane())
 	for i := range want {

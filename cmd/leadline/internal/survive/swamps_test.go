@@ -65,8 +65,8 @@ var mustSurvive = []struct {
 	}},
 	{"0.5 MB of deflated backslashes", []swamp{
 		{name: "deflated", build: backslashes(deflatedLittle, 120<<20), outcome: "unreadable", reason: cannot + `.*more than \d+ bytes of .*`},
-		{name: "within-limits-deflated", build: backslashes(deflatedLittle, 15<<20), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
-		{name: "within-limits", build: backslashes(explicitLittle, 15<<20), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
+		{name: "within-limits-deflated", build: backslashes(deflatedLittle, 15<<20), outcome: "image", reason: `read; elements that could not be read as the standard wants: 1`},
+		{name: "within-limits", build: backslashes(explicitLittle, 15<<20), outcome: "image", reason: `read; elements that could not be read as the standard wants: 1`},
 	}},
 	{"212 deflated bytes that allocate 16 GiB", []swamp{
 		seed("F04-deflate-FD-VL-FFFF.dcm", "unreadable", cannot+`.*`),
@@ -83,7 +83,7 @@ var mustSurvive = []struct {
 	{"ISO 2022 IR 166", []swamp{
 		{name: "thai", build: file(explicitLittle, thai(5)), outcome: "image", reason: ``},
 		{name: "a-megabyte", build: file(explicitLittle, thai(1<<20-3)), outcome: "image", reason: ``},
-		{name: "fifteen-megabytes", build: file(explicitLittle, thai(15<<20)), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
+		{name: "fifteen-megabytes", build: file(explicitLittle, thai(15<<20)), outcome: "image", reason: `read; elements that could not be read as the standard wants: 1`},
 	}},
 	{"two kilobytes of plain text", []swamp{
 		{name: "text", build: plain(bytes.Repeat([]byte("Left ventricle, 18.2 mm\n"), 90)), outcome: "not-dicom", reason: notDICOM + `plain text`},
@@ -103,7 +103,7 @@ var mustSurvive = []struct {
 	}},
 	{"a sequence that holds an element that is no item", []swamp{
 		seed("D02-undefinedSQ-holds-plain-element.dcm", "unreadable", cannot+`element .* expected an item of sequence .*`),
-		{name: "defined", build: file(explicitLittle, noItem(34)), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
+		{name: "defined", build: file(explicitLittle, noItem(34)), outcome: "image", reason: `read; elements that could not be read as the standard wants: 1`},
 		{name: "open", build: file(explicitLittle, noItem(undefined)), outcome: "unreadable", reason: cannot + `element .* expected an item of sequence \(0018,6011\)`},
 	}},
 	{"items of undefined length that are never closed", []swamp{
@@ -118,13 +118,13 @@ var mustSurvive = []struct {
 		{name: "random-behind-an-image", build: file(explicitLittle, func(d *dicom) { d.identity(ultrasound); _ = noise(nil)(d.w) }), outcome: "unreadable", reason: cannot + `.*`},
 	}},
 	{"a zip bomb", []swamp{
-		{name: "bomb.zip", build: zipBomb, outcome: "not-dicom", reason: `a ZIP archive, read in place: 2 files`, members: []fileRow{
+		{name: "bomb.zip", build: zipBomb, outcome: "not-dicom", reason: `a ZIP archive, read in place; files in it: 2`, members: []fileRow{
 			{path: "bomb.zip!/bomb.dcm", outcome: "unreadable", reason: inflates},
 			{path: "bomb.zip!/zeros", outcome: "not-dicom", reason: notDICOM + `.*`},
 		}},
 	}},
 	{"100,000 regions in one file", []swamp{
-		{name: "one-element-each", build: regions(100_000, 1), outcome: "image", reason: `read; 1 elements could not be read as the standard wants`},
+		{name: "one-element-each", build: regions(100_000, 1), outcome: "image", reason: `read; elements that could not be read as the standard wants: 1`},
 		{name: "seven-elements-each", build: regions(100_000, 7), outcome: "unreadable", reason: tooMany},
 		{name: "empty", build: regions(1_000_000, 0), outcome: "unreadable", reason: tooMany},
 	}},

@@ -11,7 +11,7 @@ import (
 // archives are large, and by leastGrowth at least, since collecting a small heap
 // over and over costs more than it frees (measured on 6,000 files: a sixth of the
 // time of reading them). Above 384 MiB in use it grows by mostGrowth, to keep an
-// audit of a year of pictures near 1 GiB, and by leastPercent where that is more:
+// audit of a year of pictures within 1 GiB, and by leastPercent where that is more:
 // to collect a large heap still oftener would cost more time than the room is worth.
 const (
 	growthPercent = 50

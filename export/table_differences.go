@@ -12,7 +12,7 @@ func (w *writer) differences() Table {
 	type row = *analyse.Difference
 	d := definition[row]{
 		name: "differences", title: "Differences",
-		about:   "One row for each rate of a protocol and its items: this audit less the one before, or, without an earlier audit, its last month less the month before.",
+		about:   "One row for each rate of a protocol and its items: this audit less the one before, or, without studies that only an earlier audit has, its last month less the month before.",
 		subject: func(row) *deid.Subject { return nil },
 		columns: []column[row]{
 			{Column: Column{Name: "protocol", Heading: "Protocol", Kind: Text, Width: 24, Place: Front, Meaning: "The protocol. It is matched by its name, and items by theirs: tables do not tell its version."},

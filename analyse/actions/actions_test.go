@@ -101,6 +101,16 @@ func TestList(t *testing.T) {
 	}
 }
 
+// TestUnsaid tells what could not be judged, and why, once.
+func TestUnsaid(t *testing.T) {
+	s := study(0)
+	s.Items = []analyse.ItemResult{item("Apex", analyse.NotAssessable, "could not be judged: image 7 tells no view")}
+	list := Of(&analyse.Result{Studies: []*analyse.Study{s}}, known)
+	if len(list) != 1 || list[0].Problem != "Apex cannot be judged: image 7 tells no view." {
+		t.Errorf("%+v", list)
+	}
+}
+
 // TestFewLines: whatever is wrong with one study, it has five rows at most, each of
 // three sentences and their rest.
 func TestFewLines(t *testing.T) {

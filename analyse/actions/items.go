@@ -1,6 +1,8 @@
 package actions
 
 import (
+	"strings"
+
 	"leadline/analyse"
 	"leadline/ingest"
 )
@@ -60,7 +62,7 @@ func (l *list) unsaid(s *analyse.Study, item *analyse.ItemResult) {
 	r := l.row(k, device)
 	f := l.fault(r, item.Protocol+item.Item, titleOf(item)+" cannot be judged", notSaid)
 	f.times++
-	f.reason = item.Note
+	f.reason = strings.TrimPrefix(item.Note, "could not be judged: ")
 	r.times++
 	r.studies[s.UID] = true
 }

@@ -13,7 +13,7 @@ var BurnedInUnknown = analyse.Check{
 	Doc: "Burned In Annotation (0028,0301) says YES where the pixels may identify the patient (PS3.3 C.7.6.1); it is optional," +
 		" and ultrasound pictures here leave it out. They may show a name, and measurements that no file repeats. Counted once" +
 		" for the archive.",
-	Advice:   "Look at a picture of this device before any picture leaves the house.",
+	Advice:   "Look at a picture of each device before any picture leaves the house.",
 	Severity: analyse.Note,
 	OfDevice: true,
 }

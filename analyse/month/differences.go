@@ -1,24 +1,28 @@
 package month
 
 import (
+	"time"
+
 	"leadline/analyse"
 	"leadline/analyse/stats"
 	"leadline/ingest"
 )
 
 // differences holds the audit at hand against the latest of the earlier ones, or,
-// without any, its last month against the month before.
+// without any or where all studies of that one are of this audit too, the last
+// of its months against the month before.
 func (t table) differences(earlier []analyse.EarlierAudit) []analyse.Difference {
 	var list []analyse.Difference
 	for _, p := range t {
-		now, before, ok := group{by: analyse.ByProtocol}, group{}, true
+		last := len(earlier) - 1
+		now, before := group{by: analyse.ByProtocol}, group{by: earlierAudit, audit: last}
 		nowIs, beforeIs := analyse.ThisAudit, ""
-		if last := len(earlier) - 1; last >= 0 {
-			before, beforeIs = group{by: earlierAudit, audit: last}, earlier[last].Name
-		} else if now, before, ok = p.lastMonths(); ok {
+		if p.groups[before] != nil {
+			beforeIs = earlier[last].Name
+		} else if now, before = p.lastMonths(); before.name != "" {
 			nowIs, beforeIs = now.name, before.name
 		}
-		if !ok || p.groups[now] == nil || p.groups[before] == nil {
+		if p.groups[now] == nil || p.groups[before] == nil {
 			continue
 		}
 		for _, d := range p.between(p.groups[now], p.groups[before]) {
@@ -29,13 +33,23 @@ func (t table) differences(earlier []analyse.EarlierAudit) []analyse.Difference 
 	return list
 }
 
-// lastMonths are the last two months with studies; ok is false where there is one.
-func (t *tallies) lastMonths() (now, before group, ok bool) {
+// lastMonths are the last two months with studies that follow each other, nothing where
+// none do: a study whose clock is a year off makes no month to compare with.
+func (t *tallies) lastMonths() (now, before group) {
 	months := t.sorted(analyse.ByMonth)
-	if len(months) < 2 {
-		return group{}, group{}, false
+	for i := len(months) - 1; i > 0; i-- {
+		if follows(months[i].name, months[i-1].name) {
+			return months[i], months[i-1]
+		}
 	}
-	return months[len(months)-1], months[len(months)-2], true
+	return group{}, group{}
+}
+
+// follows tells that a month, as 2026-09, is the one after another.
+func follows(month, before string) bool {
+	const layout = "2006-01"
+	m, err := time.Parse(layout, before)
+	return err == nil && m.AddDate(0, 1, 0).Format(layout) == month
 }
 
 // between are the differences of two groups: complete studies, items met, each item.

@@ -214,6 +214,22 @@ func TestRates(t *testing.T) {
 	}
 }
 
+// TestMonthsInARow: a study that a wrong clock dates a year later makes no month to
+// compare with.
+func TestMonthsInARow(t *testing.T) {
+	first, second, late := studyAt("a", start), studyAt("b", start.AddDate(0, 1, 0)), studyAt("d", start.AddDate(1, 1, 0))
+	for _, s := range []*analyse.Study{first, second, late} {
+		s.Items = []analyse.ItemResult{item("x", analyse.Met)}
+	}
+	m := of([]*analyse.Study{first, second, late}, Options{})
+	if len(m.Differences) == 0 || m.Differences[0].NowIs != "2026-02" || m.Differences[0].BeforeIs != "2026-01" {
+		t.Errorf("%+v", m.Differences)
+	}
+	if m := of([]*analyse.Study{first, late}, Options{}); len(m.Differences) != 0 {
+		t.Errorf("%+v", m.Differences)
+	}
+}
+
 // A study without a time is a gap: no moving range next to it.
 func TestGap(t *testing.T) {
 	studies := year(rand.New(rand.NewPCG(1, 1)), 3, 5, always(1), always(600))
@@ -279,6 +295,17 @@ func TestEarlier(t *testing.T) {
 	again := of(now, Options{Earlier: []*ingest.EarlierAudit{first, second}})
 	if fmt.Sprintf("%+v", again.Differences) != fmt.Sprintf("%+v", m.Differences) {
 		t.Error("the order of the audits matters")
+	}
+}
+
+// An earlier audit of which every study is read again, as in an archive that only
+// grows, leaves the difference to the months.
+func TestEarlierWithin(t *testing.T) {
+	all := year(rand.New(rand.NewPCG(5, 5)), 12, 6, always(.9), always(600))
+	alone := of(all, Options{}).Differences
+	got := of(all, Options{Earlier: []*ingest.EarlierAudit{earlierOf("within", all[:30])}}).Differences
+	if len(alone) == 0 || fmt.Sprintf("%+v", got) != fmt.Sprintf("%+v", alone) {
+		t.Errorf("got %+v, want %+v", got, alone)
 	}
 }
 

@@ -3,10 +3,12 @@ package overview
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"leadline/analyse"
 	"leadline/analyse/checks"
+	"leadline/analyse/stats"
 )
 
 // hide marks the counts that would show a cell that the month leaves out.
@@ -121,7 +123,7 @@ func signalLine(m *analyse.Month, periods bool) string {
 				continue
 			}
 			if found++; len(named) < namedSignals {
-				named = append(named, signalWords(c, p))
+				named = append(named, signal(c, p, c.Protocol != m.Charts[0].Protocol || c.Protocol != m.Charts[len(m.Charts)-1].Protocol))
 			}
 		}
 		if held {
@@ -143,10 +145,20 @@ func signalLine(m *analyse.Month, periods bool) string {
 	return fmt.Sprintf("Signals: %s.", strings.Join(named, "; "))
 }
 
-// signalWords say where a chart signals, and by which rules.
-func signalWords(c *analyse.Chart, p *analyse.ChartPoint) string {
-	rules := strings.ReplaceAll(strings.Join(p.Signals, " and "), "-", " ")
-	return fmt.Sprintf("%s: %s, %s", c.Title, p.Label, rules)
+// signal says in words where a chart has a signal, and by which rules; of several
+// protocols also of which.
+func signal(c *analyse.Chart, p *analyse.ChartPoint, several bool) string {
+	title := c.Title
+	if several {
+		title = c.Protocol + ", " + title
+	}
+	var why []string
+	for _, r := range stats.Rules {
+		if slices.Contains(p.Signals, r.ID) {
+			why = append(why, r.Title)
+		}
+	}
+	return fmt.Sprintf("%s, %s: %s", title, p.Label, strings.Join(why, " and "))
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Round(100*share)) }

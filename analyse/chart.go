@@ -1,6 +1,8 @@
 package analyse
 
 import (
+	"slices"
+
 	"leadline/analyse/physical"
 	"leadline/ingest"
 )
@@ -34,6 +36,11 @@ type Chart struct {
 	Source string
 	// Note says why there are no limits, or what a reader must know; else empty.
 	Note string
+}
+
+// SignalsLater tells that a point signals from which the limits were not made.
+func (c *Chart) SignalsLater() bool {
+	return slices.ContainsFunc(c.Points, func(p ChartPoint) bool { return len(p.Signals) > 0 && !p.Baseline })
 }
 
 // ChartPoint is one value of a chart.

@@ -38,11 +38,13 @@ type Book struct {
 	writer  *writer
 }
 
-// Meeting is a sheet of charts with what they say in a few sentences.
+// Meeting is a sheet of charts with what they say in a few sentences. Of its charts the
+// first Most are drawn.
 type Meeting struct {
 	Title  string
 	Lines  []string
 	Charts []analyse.Chart
+	Most   int
 }
 
 // Tables makes the tables of a result; see Book for what else there is.

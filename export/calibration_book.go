@@ -16,7 +16,7 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 	}
 	w := newWriter(c.Result, deid.New(opts.Identity, opts.Key))
 	tables := []Table{
-		w.files(), w.deviceTable(c.Devices), w.lookAtTable(c.Devices), w.scaleTable(c.Devices), w.settingTable(c.Devices), w.routeTable(c.Devices),
+		w.files(), w.deviceTable(c.Devices, c.TestObject), w.lookAtTable(c.Devices), w.scaleTable(c.Devices), w.settingTable(c.Devices), w.routeTable(c.Devices),
 		w.targets(c.TestObject), w.charts(chartsOf(c), true), w.acoustic(c.Acoustic), w.regions(), w.clocks(), w.findings(),
 	}
 	if c.Pictures {
@@ -28,6 +28,7 @@ func NewCalibrationBook(c *analyse.Calibration, opts Options) *Book {
 		Tables:   append(tables, codebook(w.rules, tables)),
 		Overview: w.calibrationOverview(c, overview.Of(c.Result), opts.Version),
 		Method:   calibrationMethod(),
+		Meeting:  w.controlCharts(c.TestObject),
 		writer:   w,
 	}
 }

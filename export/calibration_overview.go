@@ -14,7 +14,7 @@ func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview
 		[]Section{w.heading("Check of ultrasound devices", version), w.calibrationGlance(c, o), w.devicesFirst(c)},
 		w.testObject(c.TestObject),
 		[]Section{
-			proved(c.TestObject != nil),
+			proved(c.TestObject != nil && c.TestObject.Scans > 0),
 			filesRead(o),
 			lookFirst(o),
 			calibrationCautions(),
@@ -68,21 +68,21 @@ func (w *writer) devicesFirst(c *analyse.Calibration) Section {
 		}
 	}
 	if len(s.Lines) == 0 {
-		return Section{Title: s.Title, Paragraphs: []string{"None: all that can be compared agrees."}}
+		return Section{Title: s.Title, Paragraphs: []string{"None: all that can be compared in their headers agrees."}}
 	}
 	return s
 }
 
-// proved says what the verdicts on devices prove and what they do not, which a test
-// object alone tells.
-func proved(tested bool) Section {
-	first := "No test object was scanned for this. What it shows, it shows"
-	if tested {
-		first = "What the scans of the test object show stands above. The verdicts contradicts-itself to steady know nothing of it: what they show, they show"
+// proved says what a check of headers proves and what it does not, and what a test
+// object adds.
+func proved(scanned bool) Section {
+	begins := "No test object was scanned for this. What it shows, it shows from headers alone: that"
+	if scanned {
+		begins = "What the test object says stands in its own part and sheet, and goes as far as its targets: the device with that transducer, on the days of its tests. Everything else is shown from headers alone: that"
 	}
 	return Section{Title: "What this proves, and what it does not", Paragraphs: []string{
-		first + " from headers alone: that pictures of one device and one setting state one scale, that the scale follows the depth that the device states, that it did not change over time, and that exports which resized pictures took the scale with them. Where one of these fails, two files of the same device contradict each other, and at least one of them is wrong.",
-		"This does not show that a centimetre is a centimetre. A device that was wrong from its first picture on, and always by the same factor, is steady here. So is a wrong speed of sound, and a picture whose pixels were changed without a trace in the header. Pictures in which no depth is stated, of settings with fewer than five pictures, and enlarged parts are listed and not judged. Two devices that look alike can be exchanged unseen.",
+		begins + " pictures of one device and one setting state one scale, that the scale follows the depth that the device states, that it did not change over time, and that exports which resized pictures took the scale with them. Where one of these fails, two files of the same device contradict each other, and at least one of them is wrong.",
+		"Headers do not show that a centimetre is a centimetre. A device that was wrong from its first picture on, and always by the same factor, is steady here. So is a wrong speed of sound, and a picture whose pixels were changed without a trace in the header. Pictures in which no depth is stated, of settings with fewer than five pictures, and enlarged parts are listed and not judged. Two devices that look alike can be exchanged unseen.",
 		"The sheet Devices has room for name, day and signature. A signature says that a person has looked, not that a device is free of faults.",
 	}}
 }

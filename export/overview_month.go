@@ -39,9 +39,12 @@ func (w *writer) month() Section {
 	return s
 }
 
+// mostOfMonth charts are drawn of a month: what a group looks through in one sitting.
+const mostOfMonth = 16
+
 // meeting are the charts of the month, those with limits first.
 func (w *writer) meeting() *Meeting {
-	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime())}
+	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime()), Most: mostOfMonth}
 	if len(m.Lines) == 0 {
 		return nil
 	}

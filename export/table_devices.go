@@ -1,6 +1,7 @@
 package export
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -12,8 +13,9 @@ import (
 // verdictWords are the verdicts on devices, for the codebook.
 const verdictWords = "contradicts-itself (one setting has two scales, or a scale is not that of its picture, and no header explains it), look-at (something differs that may have a good reason), cannot-be-told (too little to compare, or no serial number), steady (what can be compared agrees; this does not prove the scale right)"
 
-func (w *writer) deviceTable(devices []analyse.DeviceResult) Table {
+func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObject) Table {
 	type row = *analyse.DeviceResult
+	tested := testedDevices(o)
 	d := definition[row]{
 		name: "devices", title: "Devices",
 		about:   "One row for each device that made an ultrasound picture: verdict, evidence, and room to sign for it.",
@@ -49,10 +51,30 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult) Table {
 				cell: func(r row) Cell { return count(r.Errors) }},
 			{Column: Column{Name: "warnings", Heading: "Warnings", Kind: Integer, Width: 9, Place: Aside, Signal: CautionIfAny, Meaning: "Findings of severity warning about single files of it."},
 				cell: func(r row) Cell { return count(r.Warnings) }},
+			{Column: Column{Name: "test_object", Heading: "Test object", Kind: Text, Width: 13, Place: Front, Signal: ByWord,
+				Meaning: "With --phantom: the worst verdict of the newest tests of its transducers, as in targets. The verdict beside it is of the headers alone, and does not know it."},
+				cell: func(r row) Cell { return text(string(tested[analyse.DeviceName(r.Device)])) }},
 			forThePen[row]("Checked by", 16), forThePen[row]("On", 11), forThePen[row]("Signature", 18),
 		},
 	}
 	return d.table(w.rules, len(devices), pointers(devices))
+}
+
+// testedDevices are the verdicts of the test object by the name of the device, the
+// worst of its transducers.
+func testedDevices(o *analyse.TestObject) map[string]analyse.TestVerdict {
+	verdicts := map[string]analyse.TestVerdict{}
+	if o == nil {
+		return verdicts
+	}
+	for _, v := range slices.Backward(analyse.TestVerdicts) {
+		for i := range o.Devices {
+			if o.Devices[i].Verdict == v {
+				verdicts[analyse.DeviceName(o.Devices[i].Device)] = v
+			}
+		}
+	}
+	return verdicts
 }
 
 // forThePen is a column of the sheet that stays empty, for a person to write in.

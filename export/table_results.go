@@ -135,7 +135,7 @@ const shownFiles = 5
 func (w *writer) message(f *analyse.Finding) string {
 	message := f.Message
 	if f.Device != nil {
-		message = w.device(f.Device) + ": " + message
+		message = w.namedDevice(f.Device) + ": " + message
 	}
 	if len(f.Files) == 0 {
 		return message

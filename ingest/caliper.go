@@ -19,7 +19,8 @@ const (
 	GeometryFrames   Geometry = "frames"
 )
 
-// CaliperRow is one row of a caliper table. SOPUID or Path names the image.
+// CaliperRow is one row of a caliper table. SOPUID or Path names the image. Table is
+// the path of the table, or what the output is to call it instead.
 // Frames are numbered from 1: one for a shape, two for an interval.
 type CaliperRow struct {
 	Table        string

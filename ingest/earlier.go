@@ -1,7 +1,9 @@
 package ingest
 
 import (
+	"fmt"
 	"io"
+	"math"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -128,6 +130,10 @@ func (c cells) earlierStudy(uid string) EarlierStudy {
 	return s
 }
 
+// maxEarlierTime bounds seconds and hours, of which no audit writes as many as the
+// years 0 to 9999 have (3.2e11 s): sums and differences stay numbers.
+const maxEarlierTime = 1e12
+
 // decimal reads a number that may be absent.
 func (c cells) decimal(column string) Optional[float64] {
 	text := c.get(column)
@@ -135,8 +141,8 @@ func (c cells) decimal(column string) Optional[float64] {
 		return Optional[float64]{}
 	}
 	v, err := strconv.ParseFloat(text, 64)
-	if err != nil || v-v != 0 { // neither infinite nor no number
-		c.fail(column, "a number, or nothing")
+	if err != nil || !(math.Abs(v) <= maxEarlierTime) {
+		c.fail(column, fmt.Sprintf("a number of at most %g, or nothing", float64(maxEarlierTime)))
 		return Optional[float64]{}
 	}
 	return Some(v)

@@ -11,7 +11,8 @@ import (
 )
 
 // LabelRow is one row of a study table: what a person says that one image shows.
-// SOPUID or Path names the image. Note is free text and may hold patient data.
+// SOPUID or Path names the image. Note is free text and may hold patient data. Table is
+// the path of the table, or what the output is to call it instead.
 type LabelRow struct {
 	Table        string
 	Line         int

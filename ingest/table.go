@@ -18,6 +18,9 @@ const (
 	maxTableBytes  = 64 << 20
 	maxTableRows   = 1_000_000
 	maxTableErrors = 20
+	// maxRecordBytes is how long one row may be: a file without line ends, or with an
+	// open quote, is one row, and each byte of it is held several times.
+	maxRecordBytes = 1 << 20
 )
 
 // tableLimits bound a table. others tells that columns without a known word are
@@ -62,6 +65,23 @@ func (e *TableError) Error() string {
 // Unwrap is what the system said, where it did.
 func (e *TableError) Unwrap() error { return e.cause }
 
+var errLongRecord = errors.New("a row is too long")
+
+// recordReader reads no more than maxRecordBytes while n is not set back.
+type recordReader struct {
+	r io.Reader
+	n int
+}
+
+func (l *recordReader) Read(b []byte) (int, error) {
+	if l.n > maxRecordBytes {
+		return 0, errLongRecord
+	}
+	n, err := l.r.Read(b)
+	l.n += n
+	return n, err
+}
+
 // openTable opens a regular file; anything else is a *TableError.
 func openTable(path string) (*os.File, error) {
 	f, err := openNow(path)
@@ -84,6 +104,7 @@ type table struct {
 	limits  tableLimits
 	columns []tableColumn
 	csv     *csv.Reader
+	record  *recordReader
 	index   map[string]int // place of each known column
 	known   []bool         // the columns of the header that have a place
 	errs    []error
@@ -101,11 +122,12 @@ func readTable(name string, r io.Reader, columns []tableColumn, header func(*tab
 // readTableWithin is readTable with other limits.
 func readTableWithin(name string, r io.Reader, limits tableLimits, columns []tableColumn, header func(*table, int), row func(cells)) error {
 	limited := &io.LimitedReader{R: r, N: limits.bytes + 1}
-	in := bufio.NewReader(limited)
+	rationed := &recordReader{r: limited}
+	in := bufio.NewReader(rationed)
 	if bom, err := in.Peek(3); err == nil && string(bom) == "\ufeff" {
 		in.Discard(3)
 	}
-	t := &table{name: name, limits: limits, columns: columns, csv: csv.NewReader(in)}
+	t := &table{name: name, limits: limits, columns: columns, csv: csv.NewReader(in), record: rationed}
 	t.csv.FieldsPerRecord = -1
 	if t.header(header) {
 		for rows := 0; t.row(&rows, row); {
@@ -135,6 +157,7 @@ func (t *table) joined() error {
 // read gives the next record that is one; faults of quoting are noted on the way.
 func (t *table) read() (record []string, line int, ok bool) {
 	for {
+		t.record.n = 0
 		record, err := t.csv.Read()
 		var parse *csv.ParseError
 		switch {
@@ -143,6 +166,9 @@ func (t *table) read() (record []string, line int, ok bool) {
 		case errors.As(err, &parse):
 			t.fail(parse.Line, fmt.Sprintf("character %d", parse.Column), "a field in which quotes are doubled and closed (RFC 4180)")
 			continue
+		case errors.Is(err, errLongRecord):
+			t.fail(0, "", fmt.Sprintf("rows of at most %d bytes, each on a line", maxRecordBytes))
+			return nil, 0, false
 		case err != nil:
 			t.fail(0, "", "a file that can be read to its end")
 			return nil, 0, false

@@ -71,7 +71,12 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	result := assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})
 	tables, lost := tablesOf(opts, archive)
 	result.Pictures = opts.FirstFrame != nil
-	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, tables) })
+	var texts repeated
+	findings, err := checks.Each(ctx, result.Studies, func(s *analyse.Study) []analyse.Finding {
+		findings := study(s, opts, tables)
+		texts.share(s, findings)
+		return findings
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -150,9 +155,8 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 // of the protocols and of tables belong, to those of the studies and sorts them: the most
 // severe first, then by id, study, image and message.
 func collect(result *analyse.Result, ofArchive []analyse.Finding) {
-	result.Findings = append(result.Findings, ledgerFindings(result.Ledger)...)
-	result.Findings = append(result.Findings, ofArchive...)
-	result.Findings = append(result.Findings, checks.OfArchive(result.Studies)...)
+	// Joined at once: the list of a year is too long to be copied at every step.
+	result.Findings = slices.Concat(result.Findings, ledgerFindings(result.Ledger), ofArchive, checks.OfArchive(result.Studies))
 	checks.Sort(result.Findings)
 }
 

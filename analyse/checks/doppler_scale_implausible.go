@@ -76,5 +76,5 @@ func offLimit(span, limit float64, unit, pulses string) string {
 	if ratio <= 1+nyquistTolerance && ratio >= leastOfNyquist {
 		return ""
 	}
-	return fmt.Sprintf("the strip spans %.4g %s; %s allow %.4g %s, %.3g times as much", span, unit, pulses, limit, unit, finite(limit/span))
+	return fmt.Sprintf("the strip spans %.4g %s; %s allows %.4g %s, %.3g times as much", span, unit, pulses, limit, unit, finite(limit/span))
 }

@@ -10,7 +10,7 @@ import (
 var FrameTimingMissing = analyse.Check{
 	ID:    "frame-timing-missing",
 	Title: "a clip does not say how fast it is",
-	Doc: "A clip has neither Frame Time nor Frame Time Vector nor Cine Rate (PS3.3 C.7.6.5), so its length and" +
+	Doc: "An ultrasound clip has neither Frame Time nor Frame Time Vector nor Cine Rate (PS3.3 C.7.6.5), so its length and" +
 		" any interval between its frames are unknown. A Frame Time of 0 says nothing either.",
 	Advice:   "Durations cannot be checked on this clip; ask the maker to export frame timing.",
 	Severity: analyse.Warning,
@@ -18,8 +18,10 @@ var FrameTimingMissing = analyse.Check{
 	Run:      eachImage(frameTimingMissing),
 }
 
+// frameTimingMissing judges ultrasound only: the frames of other modalities may be
+// slices, which have no interval.
 func frameTimingMissing(img *analyse.Image) string {
-	if img.Kind == analyse.Clip && !img.FrameRateHz.Set {
+	if img.Series.Modality == "US" && img.Kind == analyse.Clip && !img.FrameRateHz.Set {
 		return fmt.Sprintf("%d frames, and nothing in the header says their interval", img.Image.Frames)
 	}
 	return ""

@@ -176,6 +176,9 @@ func TestOneFile(t *testing.T) {
 
 		{"frame time 0", timing(func(v *ingest.Timing) { v.FrameTimeMS.Value = 0 }), "frame-time-zero", "0 ms in a clip of 30 frames"},
 		{"frame time 0 and nothing else", timing(func(v *ingest.Timing) { *v = ingest.Timing{FrameTimeMS: ingest.Some(0.0)} }), "frame-timing-missing", ""},
+		{"slices without times", func(inst *ingest.Instance) {
+			inst.Series.Modality, inst.Image.Timing = "MR", ingest.Timing{}
+		}, "", ""},
 		{"frame time 0 of a still", func(inst *ingest.Instance) {
 			inst.Image.Frames, inst.Image.Timing = 1, ingest.Timing{FrameTimeMS: ingest.Some(0.0)}
 		}, "", ""},

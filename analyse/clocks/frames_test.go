@@ -2,6 +2,7 @@ package clocks
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"leadline/ingest"
@@ -28,7 +29,9 @@ func TestFrameTime(t *testing.T) {
 		{"cine rate is whole itself", 34, 30, nil, none, ingest.Some(33.0), open, 0},
 		{"cine rate confirms", 20, 40, nil, none, ingest.Some(25.0), exact, 40},
 		{"nothing to hold it against", 8, 100, nil, none, none, open, 0},
-		{"vector of thirds", 4, 33, []float64{0, 33, 33, 34}, none, none, exact, 33},
+		{"vector of thirds", 4, 33, []float64{0, 33, 33, 34}, none, none, open, 0}, // 33.333 to a third
+		{"long vector of thirds", 31, 33, append([]float64{0}, slices.Repeat([]float64{33, 33, 34}, 10)...), none, none, wasRounded, 100.0 / 3},
+		{"length of few frames", 4, 33, nil, ingest.Some(0.132), none, open, 0},
 		{"vector of parts", 4, 33, []float64{0, 33.3, 33.4, 33.3}, none, none, wasRounded, 100.0 / 3},
 		{"vector of the same", 4, 33, []float64{0, 33, 33, 33}, none, none, open, 0},
 		{"no time", 4, 0, nil, none, none, notAsked, 0},

@@ -149,14 +149,22 @@ func lastPlace(v float64) float64 {
 // roundingMS is the most that rounding to a whole number changes.
 const roundingMS = 0.5
 
-// compare holds a whole number against what others imply: any of them may confirm
-// it; else the nearest that rounds to it is what it was.
+// confirmingMS is how well an implied frame time must be known to confirm a whole
+// number: one known to 0.4 ms fits 33 as well as 33.333 (common practice, no source).
+const confirmingMS = 0.1
+
+// compare holds a whole number against what others imply: any that is known well
+// enough may confirm it; else the nearest that rounds to it is what it was. One that
+// fits and is not known well enough says nothing.
 func compare(stated float64, sources []implied) (rounded, float64) {
 	best := math.Inf(1)
 	for _, s := range sources {
 		off := math.Abs(s.ms - stated)
 		if off <= s.within+sameMS {
-			return exact, stated
+			if s.within <= confirmingMS {
+				return exact, stated
+			}
+			continue
 		}
 		if off <= roundingMS && off < math.Abs(best-stated) {
 			best = s.ms

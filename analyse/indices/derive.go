@@ -23,7 +23,7 @@ func Derive(study *analyse.Study) []analyse.Index {
 			list = append(list, x)
 		}
 	}
-	return list
+	return slices.Clone(list) // without the room that growing left
 }
 
 // touched tells that the study measured something that is the index' own.

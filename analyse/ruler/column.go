@@ -24,6 +24,11 @@ const together = 2
 // told apart.
 const maxInColumn = 250
 
+// maxLooked bounds how many marks are looked at in all columns and runs of a picture,
+// each as often as it stands in one: else a picture made of dots takes minutes. The
+// drawn and the real pictures of the tests stay below a quarter of it.
+const maxLooked = 400_000
+
 // columns puts marks into columns, in each way; a column that holds no mark beyond
 // those of the one before it is left out.
 func columns(marks []mark) []column {

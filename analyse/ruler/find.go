@@ -22,13 +22,15 @@ func (c *candidate) steps() int { return c.ticks[len(c.ticks)-1].n }
 
 // Find looks for the ruler of a picture.
 func Find(p *Picture) *Reading {
-	best, other := p.best()
-	if best == nil && p.light() {
+	best, other, crowded := p.best()
+	if best == nil && !crowded && p.light() {
 		dark := *p
 		dark.Grey = inverted(p.Grey)
-		best, other = dark.best()
+		best, other, crowded = dark.best()
 	}
 	switch {
+	case crowded:
+		return &Reading{Status: None, Note: "too many small marks to tell a ruler among them"}
 	case best == nil:
 		return &Reading{Status: None, Note: "no column of marks at equal distances beside the picture"}
 	case best.fault != "":
@@ -56,12 +58,18 @@ func (c *candidate) reading(s Status, note string) *Reading {
 }
 
 // best is the ruler with most ticks at any level, with another that stands elsewhere
-// and contradicts it; where there is none, the likeliest that is not certain.
-func (p *Picture) best() (best, other *candidate) {
+// and contradicts it; where there is none, the likeliest that is not certain. There are
+// neither in a picture that is crowded with marks.
+func (p *Picture) best() (best, other *candidate, crowded bool) {
 	var sure, doubtful []*candidate
+	looked := 0
 	for _, level := range levels {
 		for _, col := range columns(p.beside(p.marks(level))) {
+			looked += len(col.marks)
 			for _, ticks := range col.progressions() {
+				if looked += len(ticks); looked > maxLooked {
+					return nil, nil, true
+				}
 				c := p.judge(ticks, &col, level)
 				switch {
 				case c == nil:
@@ -74,19 +82,19 @@ func (p *Picture) best() (best, other *candidate) {
 		}
 	}
 	if best = mostTicks(sure); best == nil {
-		return mostTicks(doubtful), nil
+		return mostTicks(doubtful), nil, false
 	}
 	for _, c := range append(sure, doubtful...) {
 		if math.Abs(c.x-best.x) <= elsewhere && c.finer(best) {
-			return best, c
+			return best, c, false
 		}
 	}
 	for _, c := range sure {
 		if math.Abs(c.x-best.x) > elsewhere && !sameRuler(c.line.pitch, best.line.pitch) {
-			return best, c
+			return best, c, false
 		}
 	}
-	return best, nil
+	return best, nil, false
 }
 
 // finer tells that the ticks of another are only every so-manieth of these.

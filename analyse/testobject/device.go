@@ -63,7 +63,7 @@ func (t *tested) take(r *series, o *protocol.TestObject) {
 	}
 	charts := r.charts(o)
 	t.charts = append(t.charts, charts...)
-	if slices.ContainsFunc(charts, signals) {
+	if slices.ContainsFunc(charts, func(c analyse.Chart) bool { return c.SignalsLater() }) {
 		t.device.Signalled = append(t.device.Signalled, r.target.ID)
 	}
 }
@@ -77,11 +77,6 @@ func (t *tested) latest(res analyse.TargetResult) {
 	if res.Verdict == analyse.TestFail {
 		t.device.Failing = append(t.device.Failing, res.Target)
 	}
-}
-
-// signals tells that a chart signals behind its baseline.
-func signals(c analyse.Chart) bool {
-	return slices.ContainsFunc(c.Points, func(p analyse.ChartPoint) bool { return len(p.Signals) > 0 && !p.Baseline })
 }
 
 // due is the day of the next test, and whether it was before now.

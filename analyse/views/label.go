@@ -39,7 +39,7 @@ func (l *labelling) take(row *ingest.LabelRow) {
 func (l *labelling) takeView(row *ingest.LabelRow) {
 	if l.view != nil {
 		if l.view.View != row.View || l.view.Side != row.Side {
-			l.differ(row, fmt.Sprintf("says %s, row %d of %s says %s, which stands", words(row.View, row.Side), l.view.Line, l.view.Table, words(l.view.View, l.view.Side)))
+			l.differ(row, fmt.Sprintf("says %s, row %d of labels %s says %s, which stands", words(row.View, row.Side), l.view.Line, l.view.Table, words(l.view.View, l.view.Side)))
 		}
 		return
 	}
@@ -73,7 +73,7 @@ func (l *labelling) source() analyse.ViewSource {
 func (l *labelling) takeModes(row *ingest.LabelRow) {
 	if l.modes != nil {
 		if !slices.Equal(l.modes.Modes, row.Modes) {
-			l.differ(row, fmt.Sprintf("says %s, row %d of %s says %s, which stands", list(row.Modes), l.modes.Line, l.modes.Table, list(l.modes.Modes)))
+			l.differ(row, fmt.Sprintf("says %s, row %d of labels %s says %s, which stands", list(row.Modes), l.modes.Line, l.modes.Table, list(l.modes.Modes)))
 		}
 		return
 	}

@@ -70,7 +70,7 @@ func TestLabels(t *testing.T) {
 			row2 + " says lung-lateral, left, the header says lung-lateral, right; the label stands"},
 		{"the side of the header stays", image("1", "", only2D, "R"), []ingest.LabelRow{label(2, "lung-lateral", "")}, "lung-lateral", "right", analyse.ViewOfLabel, row2, ""},
 		{"two labels", image("1", "", only2D, ""), []ingest.LabelRow{label(2, "subcostal", ""), label(3, "suprasternal", "")}, "subcostal", "", analyse.ViewOfLabel, row2,
-			"labels l.csv, row 3 says suprasternal, row 2 of l.csv says subcostal, which stands"},
+			"labels l.csv, row 3 says suprasternal, row 2 of labels l.csv says subcostal, which stands"},
 		{"two that agree", image("1", "", only2D, ""), []ingest.LabelRow{label(2, "subcostal", ""), label(3, "subcostal", "")}, "subcostal", "", analyse.ViewOfLabel, row2, ""},
 		{"a note alone", image("1", "PLAX", only2D, ""), []ingest.LabelRow{{Table: "l.csv", Line: 2, SOPUID: "1", Note: "n"}}, "parasternal-long-axis", "", analyse.ViewOfHeader, "", ""},
 	} {

@@ -19,7 +19,7 @@ var calibrationHeaders = map[string]string{
 	"files": designHeaders["files"], "regions": designHeaders["regions"],
 	"findings": designHeaders["findings"], "codebook": designHeaders["codebook"],
 	"clocks":   designHeaders["clocks"],
-	"devices":  "device,verdict,evidence,look_at,images,calibrated,compared,studies,first,last,software,transducers,errors,warnings",
+	"devices":  "device,verdict,evidence,look_at,images,calibrated,compared,studies,first,last,software,transducers,errors,warnings,test_object",
 	"look-at":  "device,reason,study_uid,sop_uid,path,what",
 	"scales":   "device,transducer,images,depths,depth_low_mm,depth_high_mm,slope,slope_low,slope_high,intercept_mm,residual_mm,change,change_percent,since,software_before,software_after,model_devices,off_model_percent",
 	"settings": "device,transducer,data_type,depth_mm,exam,columns,rows,region_width,region_height,images,values,mm_per_pixel_x,mm_per_pixel_y,low,high,mad,outliers",

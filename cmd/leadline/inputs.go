@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"leadline/analyse/acoustic"
@@ -124,11 +125,29 @@ func protocolNames(protocols []*protocol.Protocol) string {
 }
 
 func loadCalipers(files []string) ([]ingest.CaliperRow, error) {
-	return loadRows(files, "caliper table", ingest.ReadCalipers)
+	return loadRows(files, "caliper table", func(path string) ([]ingest.CaliperRow, error) {
+		rows, err := ingest.ReadCalipers(path)
+		for i := range rows {
+			rows[i].Table = nameOfTable(files, path)
+		}
+		return rows, err
+	})
 }
 
 func loadLabels(files []string) ([]ingest.LabelRow, error) {
-	return loadRows(files, "study table", ingest.ReadLabels)
+	return loadRows(files, "study table", func(path string) ([]ingest.LabelRow, error) {
+		rows, err := ingest.ReadLabels(path)
+		for i := range rows {
+			rows[i].Table = nameOfTable(files, path)
+		}
+		return rows, err
+	})
+}
+
+// nameOfTable is what the output calls a table that a person wrote: its number among
+// those of its kind on the command line. Its path may be named after a patient.
+func nameOfTable(files []string, path string) string {
+	return strconv.Itoa(slices.Index(files, path) + 1)
 }
 
 // loadRows joins the rows of several tables of a kind.

@@ -19,21 +19,21 @@ const (
 // cutMark ends a text that a cell cannot hold whole.
 const cutMark = " … (cut; see the CSV)"
 
-// cell makes a cell of a sheet; nil is an empty one. Text is always typed as text,
+// cell makes a cell of a sheet; one that is not shown is left out. Text is always typed as text,
 // whatever it begins with, so that no spreadsheet runs it.
-func (s *sheet) cell(c export.Column, v export.Cell, tall bool) (any, error) {
+func (s *sheet) cell(c export.Column, v export.Cell, tall bool) (made excelize.Cell, shown bool, err error) {
 	switch {
 	case c.Pen:
 		style, err := s.styles.id(look{role: pen})
-		return excelize.Cell{StyleID: style}, err
+		return excelize.Cell{StyleID: style}, true, err
 	case v.Kind == export.Absent && !s.ruled:
-		return nil, nil
+		return made, false, nil
 	case v.Kind == export.Absent:
 		style, err := s.styles.id(look{ruled: true})
-		return excelize.Cell{StyleID: style}, err
+		return excelize.Cell{StyleID: style}, true, err
 	}
 	style, err := s.styles.id(look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
-	return excelize.Cell{StyleID: style, Value: content(v)}, err
+	return excelize.Cell{StyleID: style, Value: content(v)}, true, err
 }
 
 // leftAligned tells the kinds that are read as words.

@@ -12,13 +12,9 @@ import (
 	"leadline/ingest"
 )
 
-// What is drawn for a meeting: charts that a group looks through in one sitting, and
-// of a chart of studies the last ones, which are told apart on a page. The sheet
-// Charts holds all.
-const (
-	mostCharts = 16
-	mostPoints = 100
-)
+// mostPoints are drawn of a chart, the last ones: as many as are told apart on a page.
+// The sheet Charts holds all.
+const mostPoints = 100
 
 // The grid of the meeting sheet: charts in two columns, each so many cells wide and
 // high, and beside them, off the page, the values that they draw.
@@ -58,7 +54,7 @@ func (w *writer) meeting() error {
 	}
 	m := &meeting{writer: w, Meeting: w.book.Meeting}
 	m.text()
-	for i := range m.Charts[:min(len(m.Charts), mostCharts)] {
+	for i := range m.Charts[:min(len(m.Charts), m.Most)] {
 		m.chart(i, &m.Charts[i])
 	}
 	w.sortExtensions()
@@ -103,7 +99,7 @@ func (m *meeting) text() {
 		m.spanning(line, look{role: prose}, rowHeight(linesOf(line, width)))
 	}
 	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
-	if more := len(m.Charts) - mostCharts; more > 0 {
+	if more := len(m.Charts) - m.Most; more > 0 {
 		said += fmt.Sprintf(" %d more charts are in the sheet Charts.", more)
 	}
 	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
@@ -183,6 +179,7 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		return excelize.ChartSeries{Name: fmt.Sprintf("'%s'!$%s$%d", m.Title, columnName(column+k), head),
 			Categories: at(0), Values: at(k), Fill: solid(colour), Line: line, Marker: marker}
 	}
+	// Labels stand below the chart, also where values go below zero.
 	axis := excelize.Font{Family: fontName, Size: 9, Color: "404040"}
 	none := excelize.ChartMarker{Symbol: "none"}
 	plain := excelize.LineOptions{Type: excelize.LineSolid, Width: 1}
@@ -199,7 +196,7 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		Legend:       excelize.ChartLegend{Position: "none"},
 		ShowBlanksAs: "gap",
 		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
-		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, Font: axis, Alignment: excelize.Alignment{TextRotation: slanted}},
+		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, TickLabelPosition: excelize.ChartTickLabelLow, Font: axis, Alignment: excelize.Alignment{TextRotation: slanted}},
 		YAxis:        excelize.ChartAxis{Font: axis},
 	}
 	if c.Kind == analyse.ChartP {

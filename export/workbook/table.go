@@ -80,9 +80,12 @@ type sheet struct {
 	columns []export.Column
 	at      []int
 	printed int
-	values  []any
-	rows    int
-	ruled   bool
+	// cells are those of the row at hand and values point at them: a year has a
+	// hundred million, and excelize takes them by pointer as well.
+	cells  []excelize.Cell
+	values []any
+	rows   int
+	ruled  bool
 }
 
 // open makes a sheet with its headings. The order of the calls is excelize's: page
@@ -90,7 +93,7 @@ type sheet struct {
 func (w *writer) open(t export.Table, n int) (*sheet, error) {
 	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: t.Ruled}
 	s.at, s.printed = arranged(t.Columns)
-	s.values = make([]any, len(s.at))
+	s.cells, s.values = make([]excelize.Cell, len(s.at)), make([]any, len(s.at))
 	index, err := w.file.NewSheet(s.name)
 	if err != nil {
 		return nil, err
@@ -183,11 +186,14 @@ func (s *sheet) add(cells []export.Cell) error {
 	}
 	lines := s.lines(cells)
 	for i, at := range s.at {
-		v, err := s.cell(s.columns[at], cells[at], lines > 1)
+		cell, shown, err := s.cell(s.columns[at], cells[at], lines > 1)
 		if err != nil {
 			return err
 		}
-		s.values[i] = v
+		s.values[i] = nil
+		if shown {
+			s.cells[i], s.values[i] = cell, &s.cells[i]
+		}
 	}
 	s.rows++
 	name := cellName(1, s.headerRow()+s.rows)

@@ -11,14 +11,9 @@ const maxFragments = 4096
 // frame of an extended offset table is one fragment, one of a single frame is all of
 // them, and of JPEG data the next frame begins with a marker of its own.
 func (d *description) fragments(f *file) ([]byte, error) {
-	off := d.place.Offset
-	table, next, err := d.fragment(f, off, 4*int64(d.frames)+8)
+	next, second, err := d.offsets(f)
 	if err != nil {
 		return nil, err
-	}
-	first, second := next, int64(-1)
-	if len(table) >= 8 {
-		second = first + int64(binary.LittleEndian.Uint32(table[4:])) - int64(binary.LittleEndian.Uint32(table))
 	}
 	limit := 2*d.nativeBytes() + 1<<16 // what is packed seldom becomes larger, and never so much
 	var frame []byte
@@ -43,25 +38,64 @@ func (d *description) fragments(f *file) ([]byte, error) {
 	return nil, notDecoded("more than %d fragments", maxFragments)
 }
 
+// offsets reads of the basic offset table, which may be huge, where the first frame
+// begins and, if it says so, the second; else that is -1.
+func (d *description) offsets(f *file) (first, second int64, err error) {
+	off := d.place.Offset
+	tag, length, err := item(f, off)
+	switch {
+	case err != nil:
+		return 0, 0, err
+	case tag != itemTag:
+		return 0, 0, errNoFragments
+	case length > 4*int64(d.frames)+8:
+		return 0, 0, notDecoded("an offset table of %d bytes for %d frames", length, d.frames)
+	}
+	first = off + 8 + length
+	if length < 8 {
+		return first, -1, nil
+	}
+	table, err := f.at(off+8, 8)
+	if err != nil {
+		return 0, 0, err
+	}
+	return first, first + int64(binary.LittleEndian.Uint32(table[4:])) - int64(binary.LittleEndian.Uint32(table)), nil
+}
+
 // begins tells that a fragment is the first of a frame: of RLE data each is (PS3.5
 // A.4.2), of JPEG data one with the marker SOI.
 func (d *description) begins(b []byte) bool {
 	return d.syntax == rleLossless || len(b) >= 2 && b[0] == 0xFF && b[1] == 0xD8
 }
 
+// The tags of an item, FFFE,E000, and of a sequence delimiter, FFFE,E0DD, as they are read.
+const (
+	itemTag      = 0xE000FFFE
+	delimiterTag = 0xE0DDFFFE
+)
+
+var errNoFragments = &NotDecodedError{Reason: "pixel data that are not in fragments"}
+
+// item reads the head of an item.
+func item(f *file, off int64) (tag uint32, length int64, err error) {
+	head, err := f.at(off, 8)
+	if err != nil {
+		return 0, 0, err
+	}
+	return binary.LittleEndian.Uint32(head), int64(binary.LittleEndian.Uint32(head[4:])), nil
+}
+
 // fragment reads the item at off, of at most limit bytes, and says where the next one
 // begins; piece is nil at the delimiter.
 func (d *description) fragment(f *file, off, limit int64) (piece []byte, next int64, err error) {
-	head, err := f.at(off, 8)
-	if err != nil {
-		return nil, 0, err
-	}
-	tag, length := binary.LittleEndian.Uint32(head), int64(binary.LittleEndian.Uint32(head[4:]))
+	tag, length, err := item(f, off)
 	switch {
-	case tag == 0xE0DDFFFE: // sequence delimiter, FFFE,E0DD
+	case err != nil:
+		return nil, 0, err
+	case tag == delimiterTag:
 		return nil, off + 8, nil
-	case tag != 0xE000FFFE: // item, FFFE,E000
-		return nil, 0, notDecoded("pixel data that are not in fragments")
+	case tag != itemTag:
+		return nil, 0, errNoFragments
 	case length > limit:
 		return nil, 0, notDecoded("a fragment of %d bytes, larger than its picture", length)
 	}

@@ -18,6 +18,10 @@ func (d *description) jpeg(b []byte) (*Frame, error) {
 		return nil, notDecoded("JPEG data of %d by %d pixels of %d samples, and the header says %d by %d of %d",
 			h.columns, h.rows, h.components, d.columns, d.rows, d.samples)
 	}
+	// What the decoder itself takes for the frame header must be the same one.
+	if c, err := jpeg.DecodeConfig(bytes.NewReader(b)); err != nil || c.Width != h.columns || c.Height != h.rows {
+		return nil, notDecoded("JPEG data that are damaged")
+	}
 	picture, err := jpeg.Decode(bytes.NewReader(b))
 	if err != nil {
 		return nil, notDecoded("JPEG data that are damaged") // the decoder's words may repeat bytes of the file
@@ -93,6 +97,8 @@ func frameHeader(b []byte) (h frameOfJPEG, err error) {
 		case marker == 0xFF: // fill byte
 			at++
 			continue
+		case standsAlone(marker):
+			return h, notDecoded("JPEG data with a marker that is out of place")
 		case marker == 0xDA:
 			return h, notDecoded("JPEG data without a frame header")
 		}
@@ -106,6 +112,12 @@ func frameHeader(b []byte) (h frameOfJPEG, err error) {
 		at += 2 + length
 	}
 	return h, notDecoded("JPEG data without a frame header")
+}
+
+// standsAlone tells the markers without a length (ISO 10918-1 Table B.1), and zero, which
+// is none: before a frame header they lead two readers to different places.
+func standsAlone(marker byte) bool {
+	return marker <= 0x01 || marker >= 0xD0 && marker <= 0xD9
 }
 
 // isFrameHeader tells the markers SOF0 to SOF15, which are C0 to CF without DHT (C4),

@@ -9,6 +9,9 @@ type palette struct {
 	tables [3][]byte
 }
 
+// maxEntries is as many as a descriptor can say (PS3.3 C.7.6.3.1.5): 0 stands for it.
+const maxEntries = 1 << 16
+
 // readPalette reads the palettes of a picture, cut to 8 bits.
 func readPalette(d *dcm.Dataset) (*palette, error) {
 	p := &palette{}
@@ -23,7 +26,10 @@ func readPalette(d *dcm.Dataset) (*palette, error) {
 		}
 		entries, bits := numbers[0], numbers[2]
 		if entries == 0 {
-			entries = 1 << 16
+			entries = maxEntries
+		}
+		if entries < 1 || entries > maxEntries {
+			return nil, notDecoded("a palette of %d entries", entries)
 		}
 		table, ok := tags.read(d, entries, bits)
 		if !ok {

@@ -74,6 +74,9 @@ func (f *file) at(off, n int64) ([]byte, error) {
 // read unpacks the first frame as its transfer syntax says.
 func (d *description) read(f *file) (*Frame, error) {
 	if !d.place.Open {
+		if d.place.Length < d.nativeBytes() {
+			return nil, notDecoded("the pixel data are cut short") // what follows is not of the picture
+		}
 		b, err := f.at(d.place.Offset, d.nativeBytes())
 		if err != nil {
 			return nil, err

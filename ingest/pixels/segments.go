@@ -53,6 +53,8 @@ func (s *segments) segment(at int, mayLead bool) int {
 	}
 	kind, n, from := s.words[at], int(s.words[at+1]), at+2
 	switch {
+	case n == 0: // nothing: a chain of these would be followed for nothing, over and over
+		return -1
 	case kind == discreteSegment && from+n <= len(s.words) && n <= s.room():
 		s.out = append(s.out, s.words[from:from+n]...)
 		return from + n

@@ -3,7 +3,8 @@
 //
 //	go run ./scripts/bench/run                    speed, on a tree of 6,000 files
 //	go run ./scripts/bench/run -memory            and memory, on 20,000 and 200,000
-//	go run ./scripts/bench/run -memory -readme    and the figures into README.md
+//	go run ./scripts/bench/run -year              and a year of 30,000 studies, cold and warm
+//	go run ./scripts/bench/run -memory -year -readme    and the figures into README.md
 //
 // Run it in the root of the repository, on a machine that does nothing else; it
 // needs GNU time, and leaves out toolkits that are not installed. A tree that is
@@ -27,6 +28,7 @@ func main() {
 	flag.StringVar(&b.tree, "tree", "", "use this tree, made by scripts/bench/tree")
 	flag.IntVar(&b.repeat, "repeat", 3, "how often each program runs; the quickest counts")
 	flag.BoolVar(&b.memory, "memory", false, "also the memory of 20,000 and 200,000 files")
+	flag.BoolVar(&b.year, "year", false, "also a quarter, a half and the whole of a year of 400,000 files, with a cache")
 	flag.BoolVar(&b.readme, "readme", false, "write the figures into README.md")
 	flag.Parse()
 	missed, err := b.run()
@@ -41,9 +43,10 @@ func main() {
 
 // bench is what to measure, and where.
 type bench struct {
-	files, repeat  int
-	tree           string
-	memory, readme bool
+	files, repeat int
+	tree          string
+	// memory, year and readme are the flags.
+	memory, year, readme bool
 	// dir holds the programs and trees of this run.
 	dir string
 }
@@ -65,6 +68,13 @@ func (b *bench) run() (missed int, err error) {
 	}
 	if b.memory {
 		more, err := b.memoryTargets(report)
+		if err != nil {
+			return 0, err
+		}
+		targets = append(targets, more...)
+	}
+	if b.year {
+		more, err := b.yearTargets(report)
 		if err != nil {
 			return 0, err
 		}

@@ -5,10 +5,11 @@
 //	go run ./scripts/bench/tree -files 6000 -seed 1 -out DIR
 //
 // With -small it writes invented ultrasound headers of a few kilobytes instead,
-// which need no real files and are quickly written by the hundred thousand. A year
-// of 30,000 studies with 400,000 files:
+// which need no real files and are quickly written by the hundred thousand; with
+// -views too they are the pictures of newborn heart studies, each with its view. A
+// year of 30,000 studies with 400,000 files:
 //
-//	go run ./scripts/bench/tree -small -measurements 12 -files 400000 -study 13 -days 365 -out DIR
+//	go run ./scripts/bench/tree -small -views -files 400000 -study 13 -days 365 -out DIR
 package main
 
 import (
@@ -28,6 +29,7 @@ func main() {
 	flag.StringVar(&p.data, "data", "../shared/data/real", "where the real files are")
 	flag.BoolVar(&p.small, "small", false, "invented headers of a few kilobytes")
 	flag.IntVar(&p.measurements, "measurements", 0, "with -small: a report of so many in each study")
+	flag.BoolVar(&p.views, "views", false, "with -small: studies of the newborn heart, most of a protocol met")
 	flag.IntVar(&p.study, "study", smallStudy, "with -small: files of a study")
 	flag.IntVar(&p.days, "days", 30, "over how many days, from 1 September 2026, the studies spread")
 	flag.Parse()
@@ -47,6 +49,10 @@ type plan struct {
 	seed      uint64
 	out, data string
 	small     bool
+	// views tells that small studies show the views of a heart; heart are their
+	// pictures.
+	views bool
+	heart [][]source
 	// measurements is how many lengths the report of a small study holds; 0 means
 	// that it has no report.
 	measurements int
@@ -62,6 +68,7 @@ const (
 
 // write makes the folder, which must not be there yet, and says what is in it.
 func (p plan) write(log io.Writer) error {
+	p.heart = heartSources()
 	sources, err := p.sources()
 	if err != nil {
 		return err
@@ -109,10 +116,17 @@ func (p plan) writeStudy(s study, chosen []source, r *rand.Rand) error {
 // choose chooses the headers of the files of a study, the report last.
 func (p plan) choose(s study, sources map[kind][]source, files int, r *rand.Rand) []source {
 	var chosen []source
+	if p.small && p.views {
+		chosen = heartStudy(p.heart, files, r)
+		if p.measurements > 0 && files > 1 {
+			chosen[files-1] = smallReport(s, chosen[:files-1], heartLengths, p.measurements)
+		}
+		return chosen
+	}
 	for i := range files {
 		last := i == files-1
 		if last && p.small && p.measurements > 0 && i > 0 {
-			return append(chosen, smallReport(s, chosen, p.measurements))
+			return append(chosen, smallReport(s, chosen, lengths, p.measurements))
 		}
 		chosen = append(chosen, pick(sources, last, r))
 	}

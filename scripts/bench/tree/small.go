@@ -9,7 +9,7 @@ import (
 // one with a spectral strip below it.
 func smallSources() map[kind][]source {
 	all := map[kind][]source{}
-	for i, depthMM := range []float64{40, 50, 60, 70, 80, 100, 120, 150} {
+	for i, depthMM := range smallDepths {
 		regions := [][]byte{planeRegion(depthMM)}
 		k := still
 		if i%2 == 1 {
@@ -22,6 +22,9 @@ func smallSources() map[kind][]source {
 	}
 	return all
 }
+
+// smallDepths are the depths of the invented pictures in millimetres.
+var smallDepths = []float64{40, 50, 60, 70, 80, 100, 120, 150}
 
 // The picture of the invented headers, in pixels.
 const (

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 const comprehensiveSR = "1.2.840.10008.5.1.4.1.1.88.33"
@@ -14,9 +15,17 @@ var lengths = [][2]string{
 	{"20304-2", "Right Ventricular Internal Diastolic Dimension"},
 }
 
+// heartLengths are those that the built-in protocol asks for, and one more.
+var heartLengths = append(slices.Clone(lengths), [][2]string{
+	{"29469-4", "Left Atrium Antero-posterior Systolic Dimension"},
+	{"18015-8", "Aortic Root Diameter"},
+	{"80028-4", "Left Ventricular Outflow Tract Diameter"},
+	{"77903-3", "Tricuspid Annular Plane Systolic Excursion"},
+}...)
+
 // smallReport is a report with so many lengths, each with its caliper on one of
-// the images of the study; image i is file i.
-func smallReport(s study, images []source, measurements int) source {
+// the images of the study; image i is file i. codes are what is measured in turn.
+func smallReport(s study, images []source, codes [][2]string, measurements int) source {
 	h := newHeader(comprehensiveSR)
 	h.text(tagModality, "CS", "SR")
 	h.text(tagValueType, "CS", "CONTAINER")
@@ -26,7 +35,7 @@ func smallReport(s study, images []source, measurements int) source {
 	h.text(0x0040A493, "CS", "UNVERIFIED")
 	var content [][]byte
 	for i := range measurements {
-		content = append(content, length(s, images, i))
+		content = append(content, length(s, images, codes[i%len(codes)], i))
 	}
 	h.put(tagContent, "SQ", items(content))
 	return source{kind: report, header: h}
@@ -43,10 +52,9 @@ const (
 
 // length is number i of a report: a line down the picture of an image, in
 // millimetres with one decimal place.
-func length(s study, images []source, i int) []byte {
+func length(s study, images []source, code [2]string, i int) []byte {
 	image := i % len(images)
 	pixels := 60 + 5*float64(i%20)
-	code := lengths[i%len(lengths)]
 	measured := &header{}
 	measured.text(0x0040A30A, "DS", fmt.Sprintf("%.1f", pixels*images[image].mmPerPixel))
 	measured.put(0x004008EA, "SQ", items([][]byte{coded("mm", "UCUM", "millimeter")}))

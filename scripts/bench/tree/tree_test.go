@@ -26,6 +26,7 @@ func TestTree(t *testing.T) {
 	}{
 		{name: "real headers", plan: plan{files: 60, seed: 1, data: realFiles}, clips: true, reports: true},
 		{name: "small headers", plan: plan{files: 60, seed: 1, small: true}},
+		{name: "small headers with views", plan: plan{files: 60, seed: 1, small: true, views: true}, clips: true},
 		{name: "small headers and reports", plan: plan{files: 60, seed: 1, small: true, measurements: 12}, reports: true},
 	} {
 		t.Run(tc.name, func(t *testing.T) {

@@ -10,14 +10,14 @@ import (
 // Between two collections the heap may grow by half of what is in use, since
 // archives are large, and by leastGrowth at least, since collecting a small heap
 // over and over costs more than it frees (measured on 6,000 files: a sixth of the
-// time of reading them). Above 512 MiB in use it grows by mostGrowth, which keeps an
-// audit of a year of pictures within 1 GiB, and by leastPercent where that is more:
+// time of reading them). Above 384 MiB in use it grows by mostGrowth, to keep an
+// audit of a year of pictures near 1 GiB, and by leastPercent where that is more:
 // to collect a large heap still oftener would cost more time than the room is worth.
 const (
 	growthPercent = 50
-	leastPercent  = 30
+	leastPercent  = 25
 	leastGrowth   = 32 << 20
-	mostGrowth    = 256 << 20
+	mostGrowth    = 192 << 20
 )
 
 // runtimeMinimum is the heap that the runtime lets grow before its first

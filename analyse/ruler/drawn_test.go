@@ -126,7 +126,7 @@ const within = 0.005
 
 // drawnCount is how many pictures are drawn, drawnSeed what they follow from. Other
 // seeds and larger counts are tried by DRAWN_COUNT and DRAWN_SEED.
-const drawnCount, drawnSeed = 360, 3
+const drawnCount, drawnSeed = 150, 3
 
 func fromEnvironment(name string, usual int) int {
 	if v, err := strconv.Atoi(os.Getenv(name)); err == nil {

@@ -42,7 +42,7 @@ func scanDepthDisagrees(img *analyse.Image) string {
 			continue
 		}
 		top, bottom, known := depths(r)
-		if fitsDepth(finite(10*span), stated) || known && (fitsDepth(10*bottom, stated) || deeperStart(top, span)) {
+		if fitsDepth(finite(10*span), stated) || known && (fitsDepth(10*bottom, stated) || analyse.Enlarged(top, span)) {
 			return ""
 		}
 		shown = math.Max(shown, finite(10*span))
@@ -54,7 +54,3 @@ func fitsDepth(mm, stated float64) bool {
 	return stated-mm <= math.Max(depthTolerance*stated, depthToleranceMM) &&
 		mm-stated <= math.Max(marginTolerance*stated, depthToleranceMM)
 }
-
-// deeperStart tells a region that begins below the probe: an enlarged part of the
-// picture.
-func deeperStart(top, span float64) bool { return top > depthTolerance*span }

@@ -36,7 +36,7 @@ func stripDepthDisagrees(img *analyse.Image) string {
 			continue
 		}
 		top, _, ok := depths(r)
-		if ok && deeperStart(top, span) {
+		if ok && analyse.Enlarged(top, span) {
 			return ""
 		}
 		known = known && ok
@@ -54,7 +54,7 @@ func stripDepthDisagrees(img *analyse.Image) string {
 		beside := nearest(pictures, span)
 		top, _, begins := depths(r.Raw)
 		switch {
-		case near(span, beside, depthTolerance), begins && deeperStart(top, span):
+		case near(span, beside, depthTolerance), begins && analyse.Enlarged(top, span):
 			return ""
 		case span < beside && (!known || !begins):
 			return ""

@@ -96,15 +96,14 @@ func bounded(r *ingest.Region) bool {
 // speak of them.
 func usable(mm float64) bool { return mm > 1e-9 && mm < 1e9 }
 
-// enlarged tells a region that begins deeper than its skin line by more than a
-// twentieth of what it shows, as the finding scan-depth-disagrees does.
+// enlarged tells a region that begins deeper than its skin line, counted in rows.
 func enlarged(r *ingest.Region) bool {
 	if !r.RefY0.Set {
 		return false
 	}
 	// Rows from depth 0 down to the upper edge, over those of the region.
 	above := -float64(r.RefY0.Value) + r.RefValueY.Value/r.DeltaY.Value
-	return above > 0.05*float64(r.MaxY1.Value-r.MinY0.Value+1)
+	return analyse.Enlarged(above, float64(r.MaxY1.Value-r.MinY0.Value+1))
 }
 
 // examOf is the exam as the header names it; no element of the standard is meant for

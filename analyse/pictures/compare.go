@@ -24,14 +24,14 @@ func compare(img *analyse.Image) {
 	regions := scanned(img)
 	switch spacing, spaced := spacingOf(img); {
 	case len(regions) > 0:
-		img.Ruler.HeaderPerCM, img.Ruler.From = some(perCM(regions[0])), analyse.CalibrationRegion
+		img.Ruler.HeaderPerCM, img.Ruler.From = ingest.Some(perCM(regions[0])), analyse.CalibrationRegion
 	case spaced:
-		img.Ruler.HeaderPerCM, img.Ruler.From = some(spacing), analyse.CalibrationSpacing
+		img.Ruler.HeaderPerCM, img.Ruler.From = ingest.Some(spacing), analyse.CalibrationSpacing
 	case ok:
-		img.Ruler.EstimatedMM, img.Ruler.EstimatedU = some(10/value), some(10*u/value/value)
+		img.Ruler.EstimatedMM, img.Ruler.EstimatedU = ingest.Some(10/value), ingest.Some(10*u/value/value)
 	}
 	if header := img.Ruler.HeaderPerCM; ok && header.Set {
-		img.Ruler.Ratio, img.Ruler.U = some(value/header.Value), some(u/header.Value)
+		img.Ruler.Ratio, img.Ruler.U = ingest.Some(value/header.Value), ingest.Some(u/header.Value)
 	}
 	for _, r := range regions {
 		if of(r, regions[0]) {
@@ -40,14 +40,12 @@ func compare(img *analyse.Image) {
 	}
 }
 
-func some(v float64) ingest.Optional[float64] { return ingest.Some(v) }
-
 // note fills the region's column, or says why it is empty.
 func note(r *analyse.Region, found *analyse.Ruler, value float64, ok bool) {
 	words := ""
 	switch {
 	case ok:
-		r.RulerRatio = some(value / perCM(r))
+		r.RulerRatio = ingest.Some(value / perCM(r))
 	case found.Status == ruler.UnknownStep:
 		words = "ruler: " + found.Note + "; " + found.Modulo(perCM(r))
 	default:

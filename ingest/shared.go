@@ -141,7 +141,8 @@ func (b *builder) device(d *dcm.Dataset) picturePart {
 	}
 }
 
-// lookUp returns what was read of the same content before, else reads it. What
+// lookUp returns what was read of the same content before, else reads it. Of two
+// workers that read the same at once, both get what the first one kept. What
 // problems were met in reading is not kept: each file names its own.
 func lookUp[T any](p *pool, known map[digest]T, key digest, d *dcm.Dataset, read func() T) T {
 	p.mu.Lock()
@@ -152,10 +153,14 @@ func lookUp[T any](p *pool, known map[digest]T, key digest, d *dcm.Dataset, read
 	}
 	before := d.ProblemsMet()
 	v = read()
-	if d.ProblemsMet() == before {
-		p.mu.Lock()
-		known[key] = v
-		p.mu.Unlock()
+	if d.ProblemsMet() != before {
+		return v
 	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if first, ok := known[key]; ok {
+		return first
+	}
+	known[key] = v
 	return v
 }

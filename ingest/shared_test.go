@@ -75,6 +75,20 @@ func TestSharing(t *testing.T) {
 	}
 }
 
+// TestSharingAtOnce: of two workers that read the same content at once, both get what
+// was kept first.
+func TestSharingAtOnce(t *testing.T) {
+	p, d, key := newPool(), &dcm.Dataset{}, digest{1, 2}
+	var first *Image
+	got := lookUp(p, p.pictures, key, d, func() picturePart {
+		first = lookUp(p, p.pictures, key, d, func() picturePart { return picturePart{Image: &Image{Rows: 1}} }).Image
+		return picturePart{Image: &Image{Rows: 1}}
+	})
+	if got.Image != first || lookUp(p, p.pictures, key, d, nil).Image != first {
+		t.Error("two images of one content, want one")
+	}
+}
+
 // TestProblemInTwoParts: a problem of a picture is told of every file with it, also
 // where the study of the file read first has the same.
 func TestProblemInTwoParts(t *testing.T) {

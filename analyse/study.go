@@ -35,7 +35,9 @@ type Study struct {
 
 	Measurements []Measurement
 	Indices      []Index
-	Items        []ItemResult
+	// Items may be shared between studies that stand alike: they must not be changed
+	// once the study is judged.
+	Items []*ItemResult
 	// Acoustic are the output indices above a recommended limit.
 	Acoustic []AcousticExcess
 

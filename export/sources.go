@@ -17,6 +17,15 @@ func about[T any](p part[T]) *deid.Subject { return p.study.about }
 
 // parts walks one list of every study, study by study, and counts it.
 func parts[T any](w *writer, list func(*analyse.Study) []T) (int, iter.Seq[part[*T]]) {
+	return pointed(w, list, func(item *T) *T { return item })
+}
+
+// shared is the same for lists of what studies have in common.
+func shared[T any](w *writer, list func(*analyse.Study) []*T) (int, iter.Seq[part[*T]]) {
+	return pointed(w, list, func(item **T) *T { return *item })
+}
+
+func pointed[E, T any](w *writer, list func(*analyse.Study) []E, of func(*E) *T) (int, iter.Seq[part[*T]]) {
 	n := 0
 	for _, r := range w.rows {
 		n += len(list(r.Study))
@@ -25,7 +34,7 @@ func parts[T any](w *writer, list func(*analyse.Study) []T) (int, iter.Seq[part[
 		for _, r := range w.rows {
 			items := list(r.Study)
 			for i := range items {
-				if !yield(part[*T]{r, &items[i]}) {
+				if !yield(part[*T]{r, of(&items[i])}) {
 					return
 				}
 			}

@@ -84,7 +84,7 @@ func (w *writer) completeness() Table {
 				cell: func(r itemRow) Cell { return text(string(shortfall(r.item))) }},
 		},
 	}
-	n, rows := parts(w, func(s *analyse.Study) []analyse.ItemResult { return s.Items })
+	n, rows := shared(w, func(s *analyse.Study) []*analyse.ItemResult { return s.Items })
 	return d.table(w.rules, n, rows)
 }
 

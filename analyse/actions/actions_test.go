@@ -30,8 +30,8 @@ func study(n int) *analyse.Study {
 	return s
 }
 
-func item(title string, status analyse.ItemStatus, note string) analyse.ItemResult {
-	return analyse.ItemResult{Protocol: "p", Item: title, Title: title, Kind: "image", Required: true, Status: status, Note: note}
+func item(title string, status analyse.ItemStatus, note string) *analyse.ItemResult {
+	return &analyse.ItemResult{Protocol: "p", Item: title, Title: title, Kind: "image", Required: true, Status: status, Note: note}
 }
 
 // month holds every kind of thing to do: 40 images of one device without a scale are
@@ -63,12 +63,12 @@ func month() *analyse.Result {
 		analyse.Finding{Severity: analyse.Error, ID: "unreadable", Path: "a/b", Advice: "Send it again."},
 		analyse.Finding{Severity: analyse.Note, ID: "copy", Path: "a/c", Advice: "Nothing needs doing; remove it."},
 		analyse.Finding{Severity: analyse.Warning, ID: "item-missing", StudyUID: "3"})
-	r.Studies[3].Items = []analyse.ItemResult{
+	r.Studies[3].Items = []*analyse.ItemResult{
 		item("Long axis", analyse.Missing, "none"), item("Duct", analyse.Missing, "none"), item("Apex", analyse.Partial, "1 of 2 clips"), item("Arch", analyse.Met, ""),
 		{Protocol: "p", Item: "optional", Title: "Optional", Status: analyse.Missing},
 	}
 	for n := range 3 {
-		r.Studies[n].Items = []analyse.ItemResult{item("Long axis", analyse.NotAssessable, "no view name")}
+		r.Studies[n].Items = []*analyse.ItemResult{item("Long axis", analyse.NotAssessable, "no view name")}
 	}
 	return r
 }
@@ -104,7 +104,7 @@ func TestList(t *testing.T) {
 // TestUnsaid tells what could not be judged, and why, once.
 func TestUnsaid(t *testing.T) {
 	s := study(0)
-	s.Items = []analyse.ItemResult{item("Apex", analyse.NotAssessable, "could not be judged: image 7 tells no view")}
+	s.Items = []*analyse.ItemResult{item("Apex", analyse.NotAssessable, "could not be judged: image 7 tells no view")}
 	list := Of(&analyse.Result{Studies: []*analyse.Study{s}}, known)
 	if len(list) != 1 || list[0].Problem != "Apex cannot be judged: image 7 tells no view." {
 		t.Errorf("%+v", list)

@@ -22,8 +22,7 @@ const notSaid = "Have the device write it. What an image shows can also be given
 // items puts what a study lacks into its rows: one for what is missing and one for
 // what is there in part. What the header does not say is told for the device.
 func (l *list) items(s *analyse.Study) {
-	for i := range s.Items {
-		item := &s.Items[i]
+	for _, item := range s.Items {
 		if !item.Required {
 			continue
 		}

@@ -110,7 +110,9 @@ func study(s *analyse.Study, opts Options, tables tables) []analyse.Finding {
 		if !applies {
 			continue
 		}
-		s.Items = append(s.Items, items...)
+		for i := range items {
+			s.Items = append(s.Items, &items[i])
+		}
 		s.Totals.Protocols = append(s.Totals.Protocols, p.Name)
 	}
 	findings := checks.Run(s)
@@ -142,8 +144,7 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 				continue
 			}
 			uses[i].Applied++
-			others := func(item analyse.ItemResult) bool { return item.Protocol != p.Name }
-			if complete(slices.DeleteFunc(slices.Clone(s.Items), others)) {
+			if complete(s.Items, p.Name) {
 				uses[i].Complete++
 			}
 		}

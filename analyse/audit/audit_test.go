@@ -124,11 +124,11 @@ func TestReportState(t *testing.T) {
 // TestItemsCounted: what could not be judged counts on neither side, and what is
 // preferred only does not count at all.
 func TestItemsCounted(t *testing.T) {
-	var items []analyse.ItemResult
+	var items []*analyse.ItemResult
 	for _, status := range []analyse.ItemStatus{analyse.Met, analyse.Met, analyse.Partial, analyse.Missing, analyse.NotAssessable, analyse.NotApplicable} {
-		items = append(items, analyse.ItemResult{Required: true, Status: status}, analyse.ItemResult{Status: status})
+		items = append(items, &analyse.ItemResult{Required: true, Status: status}, &analyse.ItemResult{Status: status})
 	}
-	if needed, met := countItems(items); needed != 4 || met != 2 {
+	if needed, met := countItems(items, ""); needed != 4 || met != 2 {
 		t.Errorf("%d needed, %d met", needed, met)
 	}
 }

@@ -20,22 +20,23 @@ func total(s *analyse.Study, findings []analyse.Finding) {
 			t.Differing++
 		}
 	}
-	t.ItemsNeeded, t.ItemsMet = countItems(s.Items)
+	t.ItemsNeeded, t.ItemsMet = countItems(s.Items, "")
 	if t.ItemsNeeded > 0 {
 		t.Completeness = ingest.Some(float64(t.ItemsMet) / float64(t.ItemsNeeded))
 	}
 	if len(t.Protocols) > 0 {
-		t.Complete = ingest.Some(complete(s.Items))
+		t.Complete = ingest.Some(complete(s.Items, ""))
 	}
 	t.ReportState, t.ReportDelayH = reportOf(s)
 	t.CountFindings(findings)
 }
 
 // countItems counts the required items that could be judged, and those met.
-// Items that could not be judged count on neither side.
-func countItems(items []analyse.ItemResult) (needed, met int) {
+// Items that could not be judged count on neither side. Where protocol is not empty,
+// the others' do not count.
+func countItems(items []*analyse.ItemResult, protocol string) (needed, met int) {
 	for _, item := range items {
-		if !item.Required {
+		if !item.Required || protocol != "" && item.Protocol != protocol {
 			continue
 		}
 		switch item.Status {
@@ -49,9 +50,10 @@ func countItems(items []analyse.ItemResult) (needed, met int) {
 	return needed, met
 }
 
-// complete tells that no required item is partial or missing.
-func complete(items []analyse.ItemResult) bool {
-	needed, met := countItems(items)
+// complete tells that no required item of the protocol, of all where it is empty, is
+// partial or missing.
+func complete(items []*analyse.ItemResult, protocol string) bool {
+	needed, met := countItems(items, protocol)
 	return needed == met
 }
 

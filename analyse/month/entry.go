@@ -29,7 +29,7 @@ type entry struct {
 	deviceName, unit  string
 	operators         []string
 	// Of the next two at most one is set.
-	items   []analyse.ItemResult
+	items   []*analyse.ItemResult
 	earlier []ingest.EarlierItem
 }
 
@@ -140,8 +140,7 @@ type mark struct {
 // marks are the items of the study, whatever audit it is of.
 func (e *entry) marks() iter.Seq[mark] {
 	return func(yield func(mark) bool) {
-		for i := range e.items {
-			it := &e.items[i]
+		for _, it := range e.items {
 			if !yield(mark{it.Protocol, it.Item, it.Title, it.Required, it.Status}) {
 				return
 			}

@@ -44,8 +44,8 @@ func studyAt(uid string, at time.Time) *analyse.Study {
 		Device: "Tern 2 1", Devices: []*ingest.Device{d}, Operators: []string{"Quill^Ann"}}
 }
 
-func item(id string, status analyse.ItemStatus) analyse.ItemResult {
-	return analyse.ItemResult{Protocol: protocolName, Item: id, Title: "Title of " + id, Required: true, Status: status}
+func item(id string, status analyse.ItemStatus) *analyse.ItemResult {
+	return &analyse.ItemResult{Protocol: protocolName, Item: id, Title: "Title of " + id, Required: true, Status: status}
 }
 
 func always(v float64) func(int) float64 { return func(int) float64 { return v } }
@@ -169,9 +169,9 @@ func TestPlantedSignals(t *testing.T) {
 // cannot be judged.
 func TestRates(t *testing.T) {
 	a, b, c := studyAt("a", start), studyAt("b", start.AddDate(0, 0, 1)), studyAt("c", start.AddDate(0, 1, 0))
-	a.Items = []analyse.ItemResult{item("x", analyse.Met), item("y", analyse.NotAssessable)}
-	b.Items = []analyse.ItemResult{item("x", analyse.Partial), item("y", analyse.Met), {Protocol: protocolName, Item: "z", Status: analyse.Missing}}
-	c.Items = []analyse.ItemResult{item("x", analyse.NotAssessable), item("y", analyse.NotApplicable)}
+	a.Items = []*analyse.ItemResult{item("x", analyse.Met), item("y", analyse.NotAssessable)}
+	b.Items = []*analyse.ItemResult{item("x", analyse.Partial), item("y", analyse.Met), {Protocol: protocolName, Item: "z", Status: analyse.Missing}}
+	c.Items = []*analyse.ItemResult{item("x", analyse.NotAssessable), item("y", analyse.NotApplicable)}
 	b.Operators = []string{"QUILL^Ann; Reed^Bo"}
 	c.Header = &ingest.Study{}
 	c.Devices[0].Station = "WARD-B"
@@ -219,7 +219,7 @@ func TestRates(t *testing.T) {
 func TestMonthsInARow(t *testing.T) {
 	first, second, late := studyAt("a", start), studyAt("b", start.AddDate(0, 1, 0)), studyAt("d", start.AddDate(1, 1, 0))
 	for _, s := range []*analyse.Study{first, second, late} {
-		s.Items = []analyse.ItemResult{item("x", analyse.Met)}
+		s.Items = []*analyse.ItemResult{item("x", analyse.Met)}
 	}
 	m := of([]*analyse.Study{first, second, late}, Options{})
 	if len(m.Differences) == 0 || m.Differences[0].NowIs != "2026-02" || m.Differences[0].BeforeIs != "2026-01" {
@@ -406,7 +406,7 @@ func TestEmpty(t *testing.T) {
 		t.Errorf("%+v", m)
 	}
 	undated := studyAt("a", time.Time{})
-	undated.Items = []analyse.ItemResult{item("x", analyse.Met)}
+	undated.Items = []*analyse.ItemResult{item("x", analyse.Met)}
 	m = of([]*analyse.Study{undated}, Options{})
 	if m.Undated != 1 || len(m.Charts) != 0 || len(m.Rates) == 0 {
 		t.Errorf("%+v", m)

@@ -15,13 +15,13 @@ func TestOf(t *testing.T) {
 	yes, no := ingest.Optional[bool]{Value: true, Set: true}, ingest.Optional[bool]{Set: true}
 	a, b, c := study("a", 1, 0, no), study("b", 2, 0, yes), study("c", 0, 9, ingest.Optional[bool]{})
 	d := study("d", 1, 4, no)
-	a.Items = []analyse.ItemResult{
+	a.Items = []*analyse.ItemResult{
 		{Protocol: "p", Item: "one", Required: true, Status: analyse.Missing},
 		{Protocol: "p", Item: "two", Required: true, Status: analyse.Met},
 		{Protocol: "p", Item: "optional", Status: analyse.Missing},
 		{Protocol: "p", Item: "three", Required: true, Status: analyse.NotApplicable},
 	}
-	b.Items = []analyse.ItemResult{
+	b.Items = []*analyse.ItemResult{
 		{Protocol: "p", Item: "one", Required: true, Status: analyse.Partial},
 		{Protocol: "p", Item: "two", Required: true, Status: analyse.Partial},
 	}

@@ -9,7 +9,7 @@ import (
 type itemKey struct{ protocol, item string }
 
 // countItem counts a required item; optional ones are nobody's shortfall.
-func countItem(counts map[itemKey]*Shortfall, item analyse.ItemResult) {
+func countItem(counts map[itemKey]*Shortfall, item *analyse.ItemResult) {
 	if !item.Required || item.Status == analyse.NotApplicable {
 		return
 	}

@@ -139,7 +139,7 @@ func heartStudy() *analyse.Study {
 		{ID: "fractional-shortening", Title: "Fractional shortening of the left ventricle", Value: quantity(33.4567, 1.2, physical.Percent), Inputs: []string{"1 lv-internal-diameter-diastole", "2 lv-internal-diameter-systole"}, Formula: "(LVIDd − LVIDs) ÷ LVIDd × 100", Reference: "check-values 1", Compared: compared()},
 		{ID: "left-ventricular-output", Title: "Left ventricular output", Formula: "VTI × CSA × HR ÷ weight", Reference: "check-values 1", Note: "absent: no velocity time integral"},
 	}
-	s.Items = []analyse.ItemResult{
+	s.Items = []*analyse.ItemResult{
 		{Protocol: "heart-functional", Item: "four-chamber-view", Kind: "image", Title: "Apical four-chamber view, clip of 2 s", Required: true, Status: analyse.Met, Found: 1, Needed: 1, Evidence: "instance 2"},
 		{Protocol: "heart-functional", Item: "lvidd", Kind: "measure", Title: "Left ventricular diameter in diastole, three beats", Required: true, Severity: analyse.Error, Status: analyse.Partial, Found: 1, Needed: 3, Evidence: "measurement 1", Note: "2 more beats needed"},
 		{Protocol: "heart-functional", Item: "pulmonary-artery-acceleration", Kind: "measure", Title: "Pulmonary artery acceleration time", Required: true, Severity: analyse.Warning, Status: analyse.Missing, Needed: 1},

@@ -29,7 +29,7 @@ func TestYearIsFound(t *testing.T) {
 			}
 			studies = append(studies, &analyse.Study{
 				UID: fmt.Sprint(p.ordinal), Header: &ingest.Study{}, Start: ingest.Stamp{T: p.day},
-				Items: []analyse.ItemResult{{Protocol: protocol, Item: "all", Required: true, Status: status}},
+				Items: []*analyse.ItemResult{{Protocol: protocol, Item: "all", Required: true, Status: status}},
 			})
 			if age := p.day.Sub(p.patient.birth).Hours() / 24; age < 0 || age > 40 {
 				t.Fatalf("a study %v days after birth", age)

@@ -185,15 +185,20 @@ type Region struct {
 // Index is one derived quantity. Value is nil where it could not be derived;
 // Note says why then.
 type Index struct {
-	ID, Title string
-	Value     *physical.Quantity
-	// Inputs name the measurements it was computed from, by number and measure.
-	Inputs    []string
-	Formula   string
-	Reference string
-	Note      string
+	*IndexKind
+	Value *physical.Quantity
+	// Inputs name the measurements it was computed from, by number and measure. Studies
+	// may share them.
+	Inputs []string
+	Note   string
 	// Compared holds the value against published limits, row by row.
 	Compared []Comparison
+}
+
+// IndexKind is what is said about an index, whatever the study.
+type IndexKind struct {
+	ID, Title          string
+	Formula, Reference string
 }
 
 // ItemStatus is how a study stands against one protocol item.

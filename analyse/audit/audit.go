@@ -80,12 +80,11 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.R
 	if err != nil {
 		return nil, err
 	}
-	result.Findings = findings
 	result.Protocols = useOf(opts.Protocols, result.Studies)
 	result.Agreement = agreement.Of(result.Studies)
 	result.Month = monthOf(result, opts)
 	result.Clocks = clocks.Of(result.Studies)
-	collect(result, slices.Concat(directoryFindings(archive), unusedProtocols(result, opts), lost))
+	result.Findings = collect(result, findings, directoryFindings(archive), unusedProtocols(result, opts), lost)
 	result.Actions = actions.Of(result, checks.All)
 	return result, nil
 }
@@ -153,12 +152,11 @@ func useOf(protocols []*protocol.Protocol, studies []*analyse.Study) []analyse.P
 }
 
 // collect adds the findings of the archive, to which those of its media directories,
-// of the protocols and of tables belong, to those of the studies and sorts them: the most
-// severe first, then by id, study, image and message.
-func collect(result *analyse.Result, ofArchive []analyse.Finding) {
-	// Joined at once: the list of a year is too long to be copied at every step.
-	result.Findings = slices.Concat(result.Findings, ledgerFindings(result.Ledger), ofArchive, checks.OfArchive(result.Studies))
-	checks.Sort(result.Findings)
+// of the protocols and of tables belong, to those of the studies and sorts them.
+func collect(result *analyse.Result, ofStudies [][]analyse.Finding, ofArchive ...[]analyse.Finding) []analyse.Finding {
+	lists := append(ofStudies, ledgerFindings(result.Ledger))
+	lists = append(append(lists, ofArchive...), checks.OfArchive(result.Studies))
+	return checks.Sorted(lists...)
 }
 
 // unusedProtocols are findings about protocols that someone asked for and that

@@ -1,6 +1,8 @@
 package audit
 
 import (
+	"slices"
+	"strings"
 	"sync"
 
 	"leadline/analyse"
@@ -11,57 +13,65 @@ import (
 // the memory.
 const mostRepeated = 1 << 13
 
-// repeated keeps one copy of the texts that study after study has in common, and of
-// the items that they all meet or lack alike. In an archive of a year they are a third
-// of the memory.
+// repeated keeps one copy of what study after study has in common: texts, the items
+// that they meet or lack alike, what is said of an index whatever its value. In an
+// archive of a year it would be more than a third of the memory.
 type repeated struct {
 	lock  sync.Mutex
-	known map[string]string
-	items map[analyse.ItemResult]*analyse.ItemResult
+	texts copies[string, string]
+	lists copies[string, []string]
+	items copies[analyse.ItemResult, *analyse.ItemResult]
+	kinds copies[analyse.IndexKind, *analyse.IndexKind]
 }
 
-// share puts the one copy into the findings and the items of a study.
+// share puts the one copy into the findings and the rows of a study.
 func (r *repeated) share(s *analyse.Study, findings []analyse.Finding) {
 	r.lock.Lock()
 	defer r.lock.Unlock()
 	for i := range findings {
-		findings[i].Message = r.one(findings[i].Message)
+		findings[i].Message = r.text(findings[i].Message)
 	}
 	items := make([]*analyse.ItemResult, len(s.Items)) // without the room that growing left
 	for i := range s.Items {
-		items[i] = r.item(*s.Items[i])
+		items[i] = one(&r.items, *s.Items[i])
 	}
 	s.Items = items
 	for i := range s.Measurements {
-		s.Measurements[i].Note = r.one(s.Measurements[i].Note)
+		s.Measurements[i].Note = r.text(s.Measurements[i].Note)
 	}
 	for i := range s.Indices {
-		s.Indices[i].Note = r.one(s.Indices[i].Note)
-		for k, input := range s.Indices[i].Inputs {
-			s.Indices[i].Inputs[k] = r.one(input)
-		}
+		x := &s.Indices[i]
+		x.IndexKind, x.Note, x.Inputs = one(&r.kinds, *x.IndexKind), r.text(x.Note), r.list(x.Inputs)
 	}
 }
 
-// item returns the one copy. It stands alone: one within a list would hold the list.
-func (r *repeated) item(it analyse.ItemResult) *analyse.ItemResult {
-	if known, ok := r.items[it]; ok {
-		return known
-	}
-	if r.items == nil || len(r.items) >= mostRepeated {
-		r.items = make(map[analyse.ItemResult]*analyse.ItemResult)
-	}
-	r.items[it] = &it
-	return &it
+func (r *repeated) text(text string) string {
+	return r.texts.of(text, func() string { return text })
 }
 
-func (r *repeated) one(text string) string {
-	if known, ok := r.known[text]; ok {
+// list returns the one copy of a list, of which no text holds a zero byte.
+func (r *repeated) list(texts []string) []string {
+	return r.lists.of(strings.Join(texts, "\x00"), func() []string { return slices.Clone(texts) })
+}
+
+// one returns the one copy of a value. It stands alone: one within a list would keep
+// the list.
+func one[T comparable](known *copies[T, *T], value T) *T {
+	return known.of(value, func() *T { return &value })
+}
+
+// copies are what is kept, by what it is told by.
+type copies[K comparable, V any] struct{ known map[K]V }
+
+// of returns what is kept, else keeps what is made.
+func (c *copies[K, V]) of(key K, made func() V) V {
+	if known, ok := c.known[key]; ok {
 		return known
 	}
-	if r.known == nil || len(r.known) >= mostRepeated {
-		r.known = make(map[string]string, mostRepeated)
+	if c.known == nil || len(c.known) >= mostRepeated {
+		c.known = make(map[K]V)
 	}
-	r.known[text] = text
-	return text
+	value := made()
+	c.known[key] = value
+	return value
 }

@@ -52,8 +52,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	if err != nil {
 		return nil, err
 	}
-	c.Findings = slices.Concat(findings, checks.OfArchive(c.Studies), checks.CaliperImagesNotFound(lost))
-	checks.Sort(c.Findings)
+	c.Findings = checks.Sorted(append(findings, checks.OfArchive(c.Studies), checks.CaliperImagesNotFound(lost))...)
 	c.Devices = devices.Of(c.Studies, c.Findings)
 	c.Clocks = clocks.Of(c.Studies)
 	if opts.TestObject != nil {

@@ -12,8 +12,8 @@ import (
 )
 
 // Each judges the studies, as many at once as there are processors, and returns
-// their findings in the order of the studies. The error is the context's only.
-func Each(ctx context.Context, studies []*analyse.Study, judge func(*analyse.Study) []analyse.Finding) ([]analyse.Finding, error) {
+// their findings study by study. The error is the context's only.
+func Each(ctx context.Context, studies []*analyse.Study, judge func(*analyse.Study) []analyse.Finding) ([][]analyse.Finding, error) {
 	findings := make([][]analyse.Finding, len(studies))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -22,12 +22,12 @@ func Each(ctx context.Context, studies []*analyse.Study, judge func(*analyse.Stu
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			findings[i] = survived(s, judge)
+			findings[i] = slices.Clone(survived(s, judge)) // without the room that growing left
 			return nil
 		})
 	}
 	err := group.Wait()
-	return slices.Concat(findings...), err
+	return findings, err
 }
 
 // survived judges one study; a panic in it becomes the study's own finding, not the
@@ -64,8 +64,22 @@ func OfArchive(studies []*analyse.Study) []analyse.Finding {
 	return append(findings, apart...)
 }
 
-// Sort orders findings: the most severe first, then by id, study, image and message.
-func Sort(findings []analyse.Finding) {
+// Sorted joins lists of findings, which are emptied: those of a year must not stand in
+// memory twice. The most severe come first, then by id, study, image and message.
+func Sorted(lists ...[]analyse.Finding) []analyse.Finding {
+	n := 0
+	for _, list := range lists {
+		n += len(list)
+	}
+	findings := make([]analyse.Finding, 0, n)
+	for i := range lists {
+		findings, lists[i] = append(findings, lists[i]...), nil
+	}
+	sort(findings)
+	return findings
+}
+
+func sort(findings []analyse.Finding) {
 	slices.SortStableFunc(findings, func(a, b analyse.Finding) int {
 		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
 			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),

@@ -287,7 +287,7 @@ func TestIndex(t *testing.T) {
 	s := study(still(1, ""))
 	const item = "kind: index, index: fractional-shortening"
 	expect(t, "not listed", item, s, res(analyse.Missing, 0, 1, "", "no measurement that the index needs was found"))
-	s.Indices = []analyse.Index{{ID: "fractional-shortening", Note: "no diameter in systole"}}
+	s.Indices = []analyse.Index{{IndexKind: &analyse.IndexKind{ID: "fractional-shortening"}, Note: "no diameter in systole"}}
 	expect(t, "without a value", item, s, res(analyse.Missing, 0, 1, "", "no diameter in systole"))
 	s.Indices[0].Value = &physical.Quantity{Value: 33, Unit: physical.Percent}
 	s.Indices[0].Inputs = []string{"measurement 1", "measurement 2"}

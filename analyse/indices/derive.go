@@ -42,7 +42,7 @@ func (d *Definition) touched(have values) bool {
 
 // row is the index' line, with or without a value.
 func (d *Definition) row(study *analyse.Study, have values) (analyse.Index, resolved, term) {
-	x := analyse.Index{ID: d.ID, Title: d.Title, Formula: d.Formula, Reference: d.Reference}
+	x := analyse.Index{IndexKind: &analyse.IndexKind{ID: d.ID, Title: d.Title, Formula: d.Formula, Reference: d.Reference}}
 	have, methods := have.oneMethod(d)
 	value, r, why := d.derive(study, have)
 	x.Inputs = r.used

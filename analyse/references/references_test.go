@@ -37,7 +37,7 @@ func studyOf(value, u float64) *analyse.Study {
 	return &analyse.Study{
 		Start:   ingest.Stamp{T: time.Date(2026, 9, 5, 0, 0, 0, 0, time.UTC), HasTime: true},
 		Patient: &ingest.Patient{BirthDate: "20260901", BirthTime: "1200", WeightKg: ingest.Some(1.2)},
-		Indices: []analyse.Index{{ID: "width", Value: &physical.Quantity{Value: value, StdU: u, Unit: physical.MM}}},
+		Indices: []analyse.Index{{IndexKind: &analyse.IndexKind{ID: "width"}, Value: &physical.Quantity{Value: value, StdU: u, Unit: physical.MM}}},
 	}
 }
 

@@ -136,8 +136,8 @@ func heartStudy() *analyse.Study {
 	s.Reports = []*ingest.Instance{{SOPInstanceUID: uid(1, 9), Patient: s.Patient}}
 	s.Measurements = heartMeasurements()
 	s.Indices = []analyse.Index{
-		{ID: "fractional-shortening", Title: "Fractional shortening of the left ventricle", Value: quantity(33.4567, 1.2, physical.Percent), Inputs: []string{"1 lv-internal-diameter-diastole", "2 lv-internal-diameter-systole"}, Formula: "(LVIDd − LVIDs) ÷ LVIDd × 100", Reference: "check-values 1", Compared: compared()},
-		{ID: "left-ventricular-output", Title: "Left ventricular output", Formula: "VTI × CSA × HR ÷ weight", Reference: "check-values 1", Note: "absent: no velocity time integral"},
+		{IndexKind: &analyse.IndexKind{ID: "fractional-shortening", Title: "Fractional shortening of the left ventricle", Formula: "(LVIDd − LVIDs) ÷ LVIDd × 100", Reference: "check-values 1"}, Value: quantity(33.4567, 1.2, physical.Percent), Inputs: []string{"1 lv-internal-diameter-diastole", "2 lv-internal-diameter-systole"}, Compared: compared()},
+		{IndexKind: &analyse.IndexKind{ID: "left-ventricular-output", Title: "Left ventricular output", Formula: "VTI × CSA × HR ÷ weight", Reference: "check-values 1"}, Note: "absent: no velocity time integral"},
 	}
 	s.Items = []*analyse.ItemResult{
 		{Protocol: "heart-functional", Item: "four-chamber-view", Kind: "image", Title: "Apical four-chamber view, clip of 2 s", Required: true, Status: analyse.Met, Found: 1, Needed: 1, Evidence: "instance 2"},

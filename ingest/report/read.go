@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -42,6 +43,7 @@ func Read(d *dcm.Dataset) *Document {
 	r.readShapes()
 	r.gather()
 	r.numbers()
+	r.doc.Numerics = slices.Clone(r.doc.Numerics) // without the room that growing left, a quarter of a year's reports
 	if r.unsaid > 0 {
 		r.doc.Problems = append(r.doc.Problems, fmt.Sprintf("and %d more", r.unsaid))
 	}

@@ -236,6 +236,9 @@ func (s scale) remark(o *outcome, f formula, points []ingest.Point) {
 	if velocity && ok && (zero.Pixel < raw.MinY0.Value || zero.Pixel > raw.MaxY1.Value) {
 		o.notes.add("the baseline lies outside its region: the reference pixel may be given in coordinates of the image")
 	}
+	if f.ofVelocity() {
+		o.notes.add(angleWords(raw))
+	}
 	if f.quantity == analyse.MeanVelocity {
 		o.notes.add("averaged over the time of the trace: the mean of whatever was traced, highest or mean velocities")
 	}

@@ -42,7 +42,11 @@ var All = slices.Concat(
 	},
 	ofSides(diaphragms, diaphragmThickening), lungScores(), ofSides(organs, ellipsoidVolume),
 	ofSides(taken, meanOfTakes),
-	ofSides(vessels, resistiveIndex), ofSides(vessels, pulsatilityIndex), ofSides(vessels, systolicDiastolicRatio),
+	ofSides(vessels, resistiveIndex), ofSides(vessels, pulsatilityIndex),
+	// Of the left pulmonary artery most studies measure the end of diastole alone: the other
+	// two would stand there without a value.
+	[]Definition{pulsatilityIndex("left-pulmonary-artery", "left pulmonary artery")},
+	ofSides(vessels, systolicDiastolicRatio),
 )
 
 // IDs are the ids of all indices in order.

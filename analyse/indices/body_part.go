@@ -24,7 +24,6 @@ var vessels = []bodyPart{
 	{"umbilical-artery", "umbilical artery", false},
 	{"abdominal-aorta", "abdominal aorta", false},
 	{"descending-aorta", "descending aorta", false},
-	{"left-pulmonary-artery", "left pulmonary artery", false},
 }
 
 // ofSides makes an index for every part, and for each side of one that has two and

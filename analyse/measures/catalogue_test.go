@@ -104,12 +104,13 @@ func TestCodesWereRead(t *testing.T) {
 	}
 }
 
-// ofDictionary are codes of PS3.16 (CID 12208, 12300 and of parts of the body) that were
+// ofDictionary are codes of PS3.16 (CID 12201 to 12300, and parts of the body) that were
 // read in pydicom's copy of it alone; scripts/oracle/codes.py holds their meanings against
 // that copy.
 var ofDictionary = []string{
 	"LN 79996-5", "LN 79998-1", "LN 79999-9", "LN 80001-1", "LN 80003-7", "LN 80004-5", "LN 80081-3", "LN 80082-1",
 	"LN 18031-5", "LN 79925-4", "LN 18030-7", "LN 79923-9", "LN 79924-7", "LN 79926-2", "LN 79922-1", "LN 80051-6", "LN 80091-2", "SCT 35918002",
+	"LN 79966-8", "LN 79987-4", "LN 80049-0", "LN 80079-7", "LN 18077-8", "LN 79994-0", "LN 18076-0", "LN 79989-0", "LN 80090-4", "LN 79929-6", "LN 18042-2", "LN 18041-4", "LN 79930-4", "LN 79909-8", "LN 80087-0", "LN 29460-3", "LN 18039-8",
 }
 
 // conditionKey is a condition of a code with its scheme.

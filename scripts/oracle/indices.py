@@ -355,11 +355,14 @@ for name in ("tapse", "mapse", "duct-diameter", "ventricular-index", "anterior-h
     FORMULAS[name + "-mean"] = (lambda x: 10 * x, [name])
 for name in ("kidney", "bladder"):
     FORMULAS["volume-" + name] = (ellipsoid, [name + "-" + p for p in ("length", "width", "depth")])
-for name in ("aca", "mca", "pca", "basilar", "internal-carotid", "sma", "celiac", "renal", "umbilical-artery", "abdominal-aorta", "descending-aorta", "left-pulmonary-artery"):
+for name in ("aca", "mca", "pca", "basilar", "internal-carotid", "sma", "celiac", "renal", "umbilical-artery", "abdominal-aorta", "descending-aorta"):
     p, e, m = (name + "-" + w for w in ("peak-systolic-velocity", "end-diastolic-velocity", "time-averaged-velocity"))
     FORMULAS["resistive-index-" + name] = (ri, [p, e])
     FORMULAS["systolic-diastolic-ratio-" + name] = (sd, [p, e])
     FORMULAS["pulsatility-index-" + name] = (pi, [p, e, m + "|" + name + "-time-averaged-mean-velocity"])
+lpa = "left-pulmonary-artery-"
+FORMULAS["pulsatility-index-left-pulmonary-artery"] = (pi, [lpa + "peak-systolic-velocity", lpa + "end-diastolic-velocity",
+                                                           lpa + "time-averaged-velocity|" + lpa + "time-averaged-mean-velocity"])
 FORMULAS["systolic-diastolic-ratio-duct"] = (sd, ["duct-peak-systolic-velocity", "duct-end-diastolic-velocity"])
 ZONES = {6: ["upper-anterior", "lower-anterior", "lateral"], 8: ["upper-anterior", "lower-anterior", "upper-lateral", "lower-lateral"],
          10: ["upper-anterior", "lower-anterior", "lateral", "upper-posterior", "lower-posterior"],

@@ -36,6 +36,7 @@ func TestDrawnTwice(t *testing.T) {
 	if n := sharing(t, tables); n < 200 {
 		t.Errorf("only %d indices have points in common", n)
 	}
+	everyShape(t, tables)
 	for quantity, n := range closedTraces(t, tables) {
 		if n == 0 {
 			t.Errorf("%s: of no closed trace", quantity)
@@ -80,6 +81,27 @@ func closedTraces(t *testing.T, tables string) map[string]int {
 		}
 	}
 	return n
+}
+
+// everyShape wants a rebuilt value of each quantity by each geometry that can give it.
+func everyShape(t *testing.T, tables string) {
+	t.Helper()
+	met := map[string]bool{}
+	for _, row := range readTable(t, filepath.Join(tables, "measurements.csv")) {
+		if row["rebuilt"] != "" {
+			met[row["geometry"]+" "+row["quantity"]] = true
+		}
+	}
+	for _, want := range []string{
+		"point velocity", "point depth", "line distance", "line duration", "line depth-difference", "line velocity-difference", "line slope", "line rate", "line acceleration",
+		"polyline length", "polyline angle", "polygon area", "polygon perimeter", "ellipse area", "ellipse perimeter", "circle area", "circle perimeter", "circle distance",
+		"discs volume", "biplane-discs volume", "frames duration",
+		"polyline velocity-time-integral", "polyline velocity", "polyline mean-velocity", "polyline mean-gradient",
+	} {
+		if !met[want] {
+			t.Errorf("no %s was drawn and rebuilt", want)
+		}
+	}
 }
 
 func writeFile(t *testing.T, path, text string) {
@@ -136,6 +158,9 @@ func drawCalipers(t *testing.T, tables, out string) (drawn int) {
 		for _, m := range measures.Builtin().All() {
 			r, geometry, points, value := pool.drawMeasure(byStudy[study], &m)
 			frame := "1"
+			if m.Quantity == analyse.Acceleration && geometry != "" && rng.IntN(2) == 0 {
+				pool.slope(byStudy[study], w)
+			}
 			if list := clips[study]; m.Quantity == analyse.Duration && len(list) > 0 && rng.IntN(2) == 0 {
 				clip := list[rng.IntN(len(list))]
 				frames, _ := strconv.Atoi(clip["frames"])
@@ -183,6 +208,20 @@ func (p *pool) again(r regionRow, kind string, draw func() string) string {
 	return v
 }
 
+// slope draws one in an M-mode strip: no measure of the catalogue is one, so the unit
+// tells.
+func (p *pool) slope(regions []regionRow, w *csv.Writer) {
+	for _, r := range regions {
+		if r.unitX == "s" && r.unitY == "cm" {
+			at := func() string {
+				return fmt.Sprintf("%.2f,%.2f ", r.x0+p.rng.Float64()*(r.x1-r.x0), r.y0+p.rng.Float64()*(r.y1-r.y0))
+			}
+			w.Write([]string{r.image, "1", "drawn", "line", distinct(at, 2), "5", "cm/s", "drawn"})
+			return
+		}
+	}
+}
+
 // drawMeasure draws one caliper in a region that the measure can be taken in.
 func (p *pool) drawMeasure(regions []regionRow, m *measures.Measure) (r regionRow, geometry, points, value string) {
 	rng := p.rng
@@ -190,6 +229,7 @@ func (p *pool) drawMeasure(regions []regionRow, m *measures.Measure) (r regionRo
 		analyse.Distance: {"cm", "cm"}, analyse.DepthDifference: {"s", "cm"}, analyse.Area: {"cm", "cm"}, analyse.Volume: {"cm", "cm"},
 		analyse.Duration: {"s", ""}, analyse.Rate: {"s", ""}, analyse.Velocity: {"s", "cm/s"}, analyse.MeanVelocity: {"s", "cm/s"},
 		analyse.VelocityTimeIntegral: {"s", "cm/s"}, analyse.MeanGradient: {"s", "cm/s"}, analyse.Ratio: {"", ""},
+		analyse.PathLength: {"cm", "cm"}, analyse.Perimeter: {"cm", "cm"}, analyse.Angle: {"cm", "cm"}, analyse.Acceleration: {"s", "cm/s"}, analyse.Depth: {"s", "cm"},
 	}
 	want, ok := units[m.Quantity]
 	var fitting []regionRow
@@ -218,26 +258,51 @@ func (p *pool) drawMeasure(regions []regionRow, m *measures.Measure) (r regionRo
 	case analyse.Ratio:
 		return r, "point", anywhere(), strconv.Itoa(rng.IntN(4))
 	case analyse.Velocity:
-		if rng.IntN(2) == 0 {
+		switch rng.IntN(4) {
+		case 0, 1:
 			return r, "point", anywhere(), ""
+		case 2:
+			return r, "line", distinct(anywhere, 2), ""
 		}
 		geometry, points, value = traced()
 		return r, geometry, points, value
 	case analyse.MeanVelocity, analyse.VelocityTimeIntegral, analyse.MeanGradient:
 		geometry, points, value = traced()
 		return r, geometry, points, value
-	case analyse.Area:
+	case analyse.Depth:
+		return r, "point", anywhere(), ""
+	case analyse.PathLength:
+		return r, "polyline", outline(rng, at), ""
+	case analyse.Angle:
+		return r, "polyline", distinct(anywhere, 3+rng.IntN(2)), ""
+	case analyse.Area, analyse.Perimeter:
+		switch rng.IntN(3) {
+		case 0:
+			return r, "ellipse", distinct(anywhere, 4), ""
+		case 1:
+			return r, "circle", distinct(anywhere, 2), ""
+		}
 		return r, "polygon", outline(rng, at), ""
 	case analyse.Volume:
 		contour := outline(rng, at)
 		vertices := strings.Fields(contour)
 		return r, "discs", at(0.25, 0.5) + []string{at(0.75, 0.5), vertices[0] + " "}[rng.IntN(2)] + contour, ""
 	}
-	a, b := anywhere(), anywhere()
-	for b == a {
-		b = anywhere()
+	if m.Quantity == analyse.Distance && rng.IntN(10) == 0 {
+		return r, "circle", distinct(anywhere, 2), "" // its diameter, where pixels are square
 	}
-	return r, "line", a + b, ""
+	return r, "line", distinct(anywhere, 2), ""
+}
+
+// distinct draws so many points, no two of them equal.
+func distinct(draw func() string, n int) string {
+	var list []string
+	for len(list) < n {
+		if p := draw(); !slices.Contains(list, p) {
+			list = append(list, p)
+		}
+	}
+	return strings.Join(list, "")
 }
 
 // trace runs over the strip from left to right, or back.

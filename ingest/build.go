@@ -24,14 +24,16 @@ var ultrasoundClasses = map[string]bool{
 	"1.2.840.10008.5.1.4.1.1.6.2": true,
 }
 
-// build turns the header of one file into an Instance.
-func (b *builder) build(f *dcm.File) *Instance {
+// build turns the header of one file into an Instance, whose identifiers its ledger
+// entry has.
+func (b *builder) build(e Entry, f *dcm.File) *Instance {
 	d := b.split(&f.Data)
 	own := &d[ofInstance]
 	inst := &Instance{
-		SOPClassUID:       orMeta(f, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID),
-		SOPInstanceUID:    orMeta(f, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID),
-		TransferSyntaxUID: f.TransferSyntaxUID,
+		Path: e.Path, Bytes: e.Bytes,
+		SOPClassUID:       e.SOPClassUID,
+		SOPInstanceUID:    e.SOPUID,
+		TransferSyntaxUID: e.TransferSyntaxUID,
 		InstanceNumber:    own.Int(dcm.InstanceNumber),
 		Content:           stampOf(own, dcm.ContentDate, dcm.ContentTime),
 		Created:           stampOf(own, dcm.InstanceCreationDate, dcm.InstanceCreationTime),
@@ -54,7 +56,7 @@ func (b *builder) build(f *dcm.File) *Instance {
 		picture = b.device(&d[ofPicture])
 	}
 	inst.CharacterSet, inst.Device = picture.CharacterSet, picture.Device
-	inst.Writer = b.pool.interner.writer(writerOf(&f.Meta))
+	inst.Writer = b.writer(&f.Meta)
 	inst.Problems = f.Data.Problems()
 	return inst
 }
@@ -66,6 +68,15 @@ func orMeta(f *dcm.File, tag, meta dcm.Tag) string {
 		return v
 	}
 	return f.Meta.String(meta)
+}
+
+// instanceUID is read as by orMeta. No other file has the same.
+func instanceUID(f *dcm.File) string {
+	uid := f.Data.First(dcm.SOPInstanceUID)
+	if len(uid) == 0 {
+		uid = f.Meta.First(dcm.MediaStorageSOPInstanceUID)
+	}
+	return string(uid)
 }
 
 // kindOf tells what an object is by its SOP class; an image is what has pixels.
@@ -85,12 +96,12 @@ func kindOf(sopClass string, f *dcm.File) Outcome {
 
 // stampOf reads a date and a time, in the zone of the object where it states one.
 func stampOf(d *dcm.Dataset, date, clock dcm.Tag) Stamp {
-	return ParseStamp(d.String(date), d.String(clock)).in(d.String(dcm.TimezoneOffsetFromUTC))
+	return ParseStamp(string(d.First(date)), string(d.First(clock))).in(d.String(dcm.TimezoneOffsetFromUTC))
 }
 
 // acquisition prefers the combined attribute to date and time apart.
 func acquisition(d *dcm.Dataset) Stamp {
-	if s := ParseDateTime(d.String(dcm.AcquisitionDateTime)); !s.IsZero() {
+	if s := ParseDateTime(string(d.First(dcm.AcquisitionDateTime))); !s.IsZero() {
 		return s.in(d.String(dcm.TimezoneOffsetFromUTC))
 	}
 	return stampOf(d, dcm.AcquisitionDate, dcm.AcquisitionTime)
@@ -153,6 +164,17 @@ func deviceOf(d *dcm.Dataset) Device {
 		Transducer:     strings.Join(nonEmpty(d.Strings(dcm.TransducerData)), " "),
 		TransducerType: d.String(dcm.TransducerType),
 	}
+}
+
+// writer is mostly that of the file before.
+func (b *builder) writer(meta *dcm.Dataset) *Writer {
+	if w := b.last; w != nil && w.Class == string(meta.First(dcm.ImplementationClassUID)) &&
+		w.Version == string(meta.First(dcm.ImplementationVersionName)) &&
+		w.Source == string(meta.First(dcm.SourceApplicationEntityTitle)) {
+		return w
+	}
+	b.last = b.pool.interner.writer(writerOf(meta))
+	return b.last
 }
 
 func writerOf(meta *dcm.Dataset) Writer {

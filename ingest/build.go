@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"encoding/binary"
 	"strings"
 
 	"leadline/ingest/dcm"
@@ -166,23 +167,19 @@ func deviceOf(d *dcm.Dataset) Device {
 	}
 }
 
-// writer is mostly that of the file before.
+// writer finds the writer by the texts that name it; an archive has few.
 func (b *builder) writer(meta *dcm.Dataset) *Writer {
-	if w := b.last; w != nil && w.Class == string(meta.First(dcm.ImplementationClassUID)) &&
-		w.Version == string(meta.First(dcm.ImplementationVersionName)) &&
-		w.Source == string(meta.First(dcm.SourceApplicationEntityTitle)) {
-		return w
+	class, version, source := meta.First(dcm.ImplementationClassUID), meta.First(dcm.ImplementationVersionName), meta.First(dcm.SourceApplicationEntityTitle)
+	b.content = emptied(b.content)
+	for _, text := range [][]byte{class, version, source} {
+		b.content = append(binary.AppendUvarint(b.content, uint64(len(text))), text...)
 	}
-	b.last = b.pool.interner.writer(writerOf(meta))
-	return b.last
-}
-
-func writerOf(meta *dcm.Dataset) Writer {
-	return Writer{
-		Class:   meta.String(dcm.ImplementationClassUID),
-		Version: meta.String(dcm.ImplementationVersionName),
-		Source:  meta.String(dcm.SourceApplicationEntityTitle),
+	w := b.writers[string(b.content)]
+	if w == nil {
+		w = b.pool.interner.writer(Writer{Class: string(class), Version: string(version), Source: string(source)})
+		b.writers[string(b.content)] = w
 	}
+	return w
 }
 
 func nonEmpty(values []string) []string {

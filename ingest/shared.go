@@ -87,9 +87,10 @@ type builder struct {
 	pool     *pool
 	elements [parts][]dcm.Element
 	content  []byte
-	// last is the writer of the last file.
-	last *Writer
+	writers  map[string]*Writer
 }
+
+func newBuilder(p *pool) builder { return builder{pool: p, writers: map[string]*Writer{}} }
 
 // split takes the data set apart; the parts are valid until the next split.
 func (b *builder) split(d *dcm.Dataset) (split [parts]dcm.Dataset) {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"runtime"
 	"slices"
-	"strings"
 
 	"golang.org/x/sync/errgroup"
 
@@ -67,18 +66,9 @@ func OfArchive(studies []*analyse.Study) []analyse.Finding {
 
 // Sort orders findings: the most severe first, then by id, study, image and message.
 func Sort(findings []analyse.Finding) {
-	slices.SortStableFunc(findings, compare)
-}
-
-// compare looks no further than it must: a year has half a million findings.
-func compare(a, b analyse.Finding) int {
-	if d := cmp.Compare(a.Severity.Rank(), b.Severity.Rank()); d != 0 {
-		return d
-	}
-	for _, c := range [...][2]string{{a.ID, b.ID}, {a.StudyUID, b.StudyUID}, {a.SOPUID, b.SOPUID}, {a.Path, b.Path}} {
-		if c[0] != c[1] {
-			return strings.Compare(c[0], c[1])
-		}
-	}
-	return strings.Compare(a.Message, b.Message)
+	slices.SortStableFunc(findings, func(a, b analyse.Finding) int {
+		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
+			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
+			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
+	})
 }

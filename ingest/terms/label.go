@@ -62,14 +62,24 @@ var ligatures = strings.NewReplacer("œ", "oe", "Œ", "oe", "æ", "ae", "Æ", "a
 // term that ends in * also fits longer words.
 func Contains(text, term string) bool {
 	stem, open := strings.CutSuffix(term, "*")
-	needle, hay := " "+Normal(stem), " "+Normal(text)+" "
-	if needle == " " {
-		return false
+	needle := Normal(stem)
+	return needle != "" && holds(Normal(text), needle, open)
+}
+
+// holds tells that needle stands in hay from the beginning of a word to the end of
+// one, or, where it is open, to any letter.
+func holds(hay, needle string, open bool) bool {
+	for from := 0; ; from++ {
+		at := strings.Index(hay[from:], needle)
+		if at < 0 {
+			return false
+		}
+		from += at
+		end := from + len(needle)
+		if (from == 0 || hay[from-1] == ' ') && (open || end == len(hay) || hay[end] == ' ') {
+			return true
+		}
 	}
-	if !open {
-		needle += " "
-	}
-	return strings.Contains(hay, needle)
 }
 
 // Fits tells whether the normal form of a label is that of term. A term that ends in

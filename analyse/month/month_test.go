@@ -82,6 +82,9 @@ func signals(c analyse.Chart) (points, rules int, labels []string) {
 // beyond three sigma 52 × 0.0027 = 0.14. Of individuals: one of the Western Electric
 // rules every 91.75 points (Champ and Woodall 1987), and runs of signals on top.
 func TestSteadyYear(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	const seeds = 200
 	complete, items, first, ranges := 0, 0, 0, 0
 	studies := 0

@@ -273,6 +273,9 @@ func TestWesternElectric(t *testing.T) {
 // false alarm every 91.75 points under all four rules, every 370.4 under the first
 // (from memory; the first follows from the normal distribution).
 func TestFalseAlarms(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	rng := rand.New(rand.NewPCG(1, 2))
 	const runs = 4000
 	all, first := 0, 0

@@ -121,7 +121,7 @@ func auditAs(t *testing.T, dir string, user *syscall.Credential) audited {
 	cmd.Env = plainEnvironment()
 	if user != nil {
 		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: user}
-		if err := errors.Join(os.Chmod(filepath.Dir(path), 0o755), os.Chmod(results, 0o777)); err != nil {
+		if err := errors.Join(os.Chmod(filepath.Dir(path), 0o755), os.Chmod(path, 0o755), os.Chmod(results, 0o777)); err != nil {
 			t.Fatal(err)
 		}
 	}

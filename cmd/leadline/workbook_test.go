@@ -160,6 +160,9 @@ func compareTexts(t *testing.T, sheet string, rows, cells [][]string) {
 // TestWorkbookOpens: LibreOffice opens the workbook and prints it; the first page
 // names the tool's cautions.
 func TestWorkbookOpens(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	for _, tool := range []string{"soffice", "pdftotext"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			t.Skipf("skipped: %s is not installed", tool)

@@ -70,6 +70,9 @@ func TestPlansPlantEverything(t *testing.T) {
 
 // TestEveryFindingIsPlanted holds the small archive against the list of findings.
 func TestEveryFindingIsPlanted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	planted := map[string]bool{
 		// Whether a protocol applies is a matter of the flags of a run.
 		checks.ProtocolUnused.ID: true,

@@ -331,6 +331,8 @@ func TestSwapped(t *testing.T) {
 		"by their scale":         {pair(plain, scaled, 12, 12), 2},
 		"never":                  {pair(plain, large, 99, 99), 0},
 		"one of them":            {pair(plain, large, 12, 99), 0},
+		"two weeks apart":        {pair(plain, large, 12, 14), 2},
+		"a month apart":          {pair(plain, large, 12, 16), 0},
 		"half a year apart":      {pair(plain, large, 5, 19), 0},
 		"alike, so without harm": {pair(plain, plain, 12, 12), 0},
 	} {
@@ -348,7 +350,7 @@ func TestUnlikeModel(t *testing.T) {
 		for u := range units {
 			all = append(all, series(24, func(i int, s *shot) {
 				if s.serial = fmt.Sprint(u); u == 1 {
-					s.delta = 1.02 * s.depth / 400
+					s.delta = 1.03 * s.depth / 400 // from the middle of two too more than a limit
 				}
 			})...)
 		}
@@ -403,6 +405,21 @@ func TestPrintedUnit(t *testing.T) {
 	} {
 		if got := printedUnit(c.v); math.Abs(got-c.want) > 1e-6*c.want {
 			t.Errorf("%v: %v, expected %v", c.v, got, c.want)
+		}
+	}
+}
+
+// TestSameMultiple: scales that moved together by up to 0.15 in logarithms are one move,
+// by more they are other depths.
+func TestSameMultiple(t *testing.T) {
+	before := []float64{0.10, 0.15, 0.20}
+	for shift, want := range map[float64]bool{0.14: true, 0.16: false, -0.14: true, -0.16: false, 0.006: true, 0.004: false} {
+		after := make([]float64, len(before))
+		for i, b := range before {
+			after[i] = b * math.Exp(shift)
+		}
+		if got, ok := sameMultiple(before, after); ok != want || ok && math.Abs(got-shift) > 1e-9 {
+			t.Errorf("moved by %v: %v, %t", shift, got, ok)
 		}
 	}
 }

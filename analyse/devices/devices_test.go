@@ -423,3 +423,16 @@ func TestSameMultiple(t *testing.T) {
 		}
 	}
 }
+
+// TestDepthRange: that a scale does not follow the depth is told where depths differ by
+// 10 mm or more.
+func TestDepthRange(t *testing.T) {
+	for deepest, want := range map[float64]bool{49: false, 51: true} {
+		shots := series(30, func(i int, s *shot) { s.depth, s.delta = []float64{40, 45, deepest}[i%3], 0.1 })
+		for _, d := range Of(studies(shots), nil) {
+			if r := has(d, analyse.ReasonDepth); (r != nil && strings.Contains(r.Text, "does not follow")) != want {
+				t.Errorf("up to %v mm: %s", deepest, fmt.Sprint(d.Remarks))
+			}
+		}
+	}
+}

@@ -34,6 +34,8 @@ func TestLimits(t *testing.T) {
 		"ten pictures off":                      {far(1000), false},
 		"farther off":                           {far(1001), true},
 		"ten pictures off to the left":          {far(-1000), false},
+		"begins a twentieth below":              {analyse.Enlarged(5, 100), false},
+		"begins farther below":                  {analyse.Enlarged(5.1, 100), true},
 		"farther off to the left":               {far(-1001), true},
 	} {
 		if c.got != c.want {

@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -118,6 +119,24 @@ func TestDatesApart(t *testing.T) {
 	}
 	if got := DatesApart(archive("20270913")[1:8]); len(got) != 0 {
 		t.Errorf("an archive of seven: %v", got)
+	}
+
+	// What only all studies together show counts in the study that it is about.
+	studies := archive("20280914")
+	found := OfArchive(studies)
+	for _, s := range studies {
+		of := 0
+		for _, f := range found {
+			if f.StudyUID == s.UID {
+				of++
+			}
+		}
+		if s.Totals.Warnings != of {
+			t.Errorf("%s: %d warnings counted, %d found", s.UID, s.Totals.Warnings, of)
+		}
+	}
+	if !slices.ContainsFunc(found, func(f analyse.Finding) bool { return f.ID == StudyDateApart.ID }) {
+		t.Error("the study that is a year apart is not found")
 	}
 }
 

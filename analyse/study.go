@@ -92,6 +92,10 @@ type Image struct {
 	Ruler *Ruler
 }
 
+// Ultrasound tells that an image is one: its series says so (Modality, PS3.3
+// C.7.3.1.1.1), or it has an ultrasound region.
+func (i *Image) Ultrasound() bool { return i.Series.Modality == "US" || len(i.Regions) > 0 }
+
 // Picture is what follows from the part of a header that tells of the picture
 // alone. Images whose headers agree there share it; it must not be changed once
 // the studies are assembled.
@@ -111,6 +115,8 @@ type Picture struct {
 	// ViewFrom and ModesFrom name the place of what the header does not say: "labels
 	// ours.csv, row 3". Empty where it was the header.
 	ViewFrom, ModesFrom string
+	// Exam is the exam in the words of a label, empty where none tells it.
+	Exam string
 	// LabelConflict says in words where a label contradicts the header or another
 	// label.
 	LabelConflict string

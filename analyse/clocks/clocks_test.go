@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -60,7 +61,7 @@ func (f fleet) studies(rng *rand.Rand, n int) []*analyse.Study {
 }
 
 func (f fleet) image(d *ingest.Device, i int, taken ingest.Stamp, at time.Time, rng *rand.Rand) *analyse.Image {
-	inst := &ingest.Instance{Device: d, Series: &ingest.Series{UID: "2.25.9"}, Acquisition: taken, Image: &ingest.Image{Frames: 1}, InstanceNumber: ingest.Some(int64(i))}
+	inst := &ingest.Instance{Device: d, Series: &ingest.Series{UID: "2.25.9", Modality: "US"}, Acquisition: taken, Image: &ingest.Image{Frames: 1}, InstanceNumber: ingest.Some(int64(i))}
 	if f.created {
 		inst.Created = stamp(at.Add(time.Duration(rng.IntN(20)) * time.Second))
 		if f.zone != nil {
@@ -212,5 +213,23 @@ func TestScatterHidesSteps(t *testing.T) {
 		if steps := stepsOf(all); len(steps) > 0 {
 			t.Errorf("seed %d: %d steps in noise", seed, len(steps))
 		}
+	}
+}
+
+// TestOnlyUltrasound: a device of another modality in the same archive is not asked.
+func TestOnlyUltrasound(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	us, ct := fleet{serial: "US1"}.studies(rng, 6), fleet{serial: "CT1"}.studies(rng, 6)
+	for _, s := range ct {
+		for _, img := range s.Images {
+			img.Series = &ingest.Series{UID: "2.25.8", Modality: "CT"}
+		}
+	}
+	var asked []string
+	for _, c := range Of(slices.Concat(us, ct)) {
+		asked = append(asked, c.Device.Serial)
+	}
+	if want := []string{"US1"}; !slices.Equal(asked, want) {
+		t.Errorf("%q, want %q", asked, want)
 	}
 }

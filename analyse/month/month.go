@@ -32,9 +32,10 @@ func Of(studies []*analyse.Study, opts Options) analyse.Month {
 	}
 	t := tally(all, opts.Protocols)
 	m.Rates = t.rates()
-	for _, p := range opts.Protocols {
-		m.Charts = append(m.Charts, shareCharts(p, all)...)
-		m.Charts = append(m.Charts, timeCharts(p, all)...)
+	for _, p := range t {
+		m.Charts = append(m.Charts, shareCharts(p.protocol, all)...)
+		m.Charts = append(m.Charts, p.itemCharts(all)...)
+		m.Charts = append(m.Charts, timeCharts(p.protocol, all)...)
 	}
 	m.Differences = t.differences(earlier)
 	if opts.MinCell > 1 {

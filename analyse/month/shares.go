@@ -146,6 +146,7 @@ func runSignals(c *analyse.Chart) {
 	}
 	runs, ok := stats.RunsOf(values)
 	if !ok {
+		c.Note = notes(c.Note, "runs are not judged: too many weeks lie on the median or on one side of it")
 		return
 	}
 	for k, i := range at {

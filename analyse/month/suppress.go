@@ -7,7 +7,7 @@ import (
 // suppress leaves out what counts below MinCell would show or let a reader work out:
 // small cells themselves (primary suppression), what gives them away by sums
 // (complementary suppression), the points of charts that hold them, and charts whose
-// points are single studies.
+// points are single studies, or weeks of a single item, whose counts no rate shows.
 func suppress(m *analyse.Month, t table) {
 	s := &suppression{month: m, hidden: make([]bool, len(m.Rates))}
 	for i := range m.Rates {
@@ -101,7 +101,7 @@ func (s *suppression) charts() {
 	}
 	var kept []analyse.Chart
 	for _, c := range s.month.Charts {
-		if c.Kind != analyse.ChartP {
+		if c.Kind != analyse.ChartP || c.Item != "" {
 			s.month.Suppressed++
 			continue
 		}

@@ -346,3 +346,29 @@ func TestRunsSignals(t *testing.T) {
 		}
 	}
 }
+
+// TestRunsLopsided: a series that lies on its median for the most part, and else on one
+// side of it, is not judged by runs, however often chance would seem to break them.
+func TestRunsLopsided(t *testing.T) {
+	var values []float64
+	for i := range 52 {
+		values = append(values, 1-float64(i%4/3)/10) // every fourth 0.9, the others 1
+	}
+	if r, ok := RunsOf(values); ok {
+		t.Errorf("judged: %+v", r)
+	}
+	// 14 above and 7 below the median are a third on the lesser side, 15 and 6 are less.
+	for below, want := range map[int]bool{7: true, 6: false} {
+		values = nil
+		for i := range 21 {
+			v := 2.0
+			if i < below {
+				v = 0
+			}
+			values = append(values, v, 1, 1)
+		}
+		if _, ok := RunsOf(values); ok != want {
+			t.Errorf("%d of 21 below: judged %v", below, ok)
+		}
+	}
+}

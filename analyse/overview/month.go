@@ -173,7 +173,7 @@ func itemLines(m *analyse.Month) []string {
 	if more := len(named) - namedSignals; more > 0 {
 		said += fmt.Sprintf("; and %d more", more)
 	}
-	return []string{fmt.Sprintf("Single items, of %s with limits: %s. Of many charts some signal by chance.", analyse.Counted(limited, "chart", "charts"), analyse.Counted(len(named), "signals", "signal")+": "+said)}
+	return []string{fmt.Sprintf("Signals in %d of %s of single items with limits: %s. Of many charts some signal by chance.", len(named), analyse.Counted(limited, "chart", "charts"), said)}
 }
 
 // signal says in words where a chart has a signal, and by which rules; of several

@@ -365,9 +365,10 @@ func TestEarlierWithin(t *testing.T) {
 // No rate below the least cell is shown, nor one that sums give away.
 func TestSuppression(t *testing.T) {
 	const least = 5
+	limited := 0
 	for seed := range uint64(60) {
 		rng := rand.New(rand.NewPCG(seed, 3))
-		studies := year(rng, 9, 4+rng.IntN(12), always(.6+.4*rng.Float64()), always(600))
+		studies := year(rng, 9+rng.IntN(12), 4+rng.IntN(12), always(.6+.4*rng.Float64()), always(600))
 		for _, s := range studies {
 			s.Device = fmt.Sprint("device ", rng.IntN(3)*rng.IntN(3))
 			s.Header = &ingest.Study{Department: fmt.Sprint("unit ", rng.IntN(2)*rng.IntN(4))}
@@ -410,8 +411,34 @@ func TestSuppression(t *testing.T) {
 					}
 				}
 			}
+			if limitsOfShown(t, seed, c) {
+				limited++
+			}
 		}
 	}
+	if limited == 0 {
+		t.Error("no chart has limits and a week that is hidden")
+	}
+}
+
+// limitsOfShown wants the centre of a chart to be that of the points it shows, so that
+// it tells nothing of the others; true where there is something to tell.
+func limitsOfShown(t *testing.T, seed uint64, c analyse.Chart) bool {
+	t.Helper()
+	met, all, hidden := 0, 0, false
+	for _, p := range c.Points {
+		met, all, hidden = met+p.Numerator, all+p.Denominator, hidden || p.Note == "suppressed"
+	}
+	limits := false
+	for _, p := range c.Points {
+		if v, ok := p.Centre.Get(); ok {
+			limits = true
+			if math.Abs(v-float64(met)/float64(all)) > 1e-12 {
+				t.Errorf("seed %d: %s: the centre %v is not that of the weeks shown, %d of %d", seed, c.Subject, v, met, all)
+			}
+		}
+	}
+	return limits && hidden
 }
 
 // attack solves, as a reader could, for hidden rates: what is hidden in a group of

@@ -139,6 +139,12 @@ const (
 	ViewOfReport     ViewSource = "report"
 )
 
+// Ultrasound tells that an image is one, by its modality (PS3.3 C.7.3.1.1.1) or its
+// regions, or that its header does not say what it is.
+func (i *Image) Ultrasound() bool {
+	return i.Series == nil || i.Series.Modality == "US" || i.Series.Modality == "" || len(i.Regions) > 0
+}
+
 // Side is the side that the image shows, left or right, empty where none is told:
 // what a label says, else Image Laterality, else the laterality of the series, else
 // what the words for the view say.

@@ -15,7 +15,7 @@ func (l *Limits) Apply(s *analyse.Study) {
 	known := told{}
 	for _, img := range s.Images {
 		a := l.of(img, known)
-		if a.exam == nil || !ultrasound(img) {
+		if a.exam == nil || !img.Ultrasound() {
 			continue
 		}
 		for i := range a.exam.limits {

@@ -47,12 +47,6 @@ func New(rows []ingest.AcousticLimit) *Limits {
 	return l
 }
 
-// ultrasound tells that an image is one, or that its header does not say what it is
-// (Modality, PS3.3 C.7.3.1.1.1).
-func ultrasound(img *analyse.Image) bool {
-	return img.Series.Modality == "US" || img.Series.Modality == ""
-}
-
 // header is what tells the exam of an image: images that share it are of one exam.
 type header struct {
 	study  *ingest.Study

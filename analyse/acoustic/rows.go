@@ -42,7 +42,7 @@ func (l *Limits) Rows(studies []*analyse.Study) []analyse.AcousticRow {
 			month = s.Start.Reading().Format("2006-01")
 		}
 		for _, img := range s.Images {
-			if !ultrasound(img) {
+			if !img.Ultrasound() {
 				continue
 			}
 			a := l.of(img, known)

@@ -30,7 +30,7 @@ func Of(studies []*analyse.Study, opts Options) analyse.Month {
 			m.Undated++
 		}
 	}
-	t := tally(all, opts.Protocols)
+	t := tally(all, opts)
 	m.Rates = t.rates()
 	m.Differences = t.differences(earlier)
 	hidden := map[hiddenWeek]bool{}

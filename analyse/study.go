@@ -92,10 +92,6 @@ type Image struct {
 	Ruler *Ruler
 }
 
-// Ultrasound tells that an image is one: its series says so (Modality, PS3.3
-// C.7.3.1.1.1), or it has an ultrasound region.
-func (i *Image) Ultrasound() bool { return i.Series.Modality == "US" || len(i.Regions) > 0 }
-
 // Picture is what follows from the part of a header that tells of the picture
 // alone. Images whose headers agree there share it; it must not be changed once
 // the studies are assembled.
@@ -144,6 +140,12 @@ const (
 	ViewOfAnnotation ViewSource = "annotation"
 	ViewOfReport     ViewSource = "report"
 )
+
+// Ultrasound tells that an image is one, by its modality (PS3.3 C.7.3.1.1.1) or its
+// regions, or that its header does not say what it is.
+func (i *Image) Ultrasound() bool {
+	return i.Series == nil || i.Series.Modality == "US" || i.Series.Modality == "" || len(i.Regions) > 0
+}
 
 // Side is the side that the image shows, left or right, empty where none is told:
 // what a label says, else Image Laterality, else the laterality of the series, else

@@ -237,3 +237,13 @@ func TestSoftTissue(t *testing.T) {
 		t.Errorf("TIS %+v", v)
 	}
 }
+
+// TestMonth: the month is the one that the clock of the device showed, also where it was
+// another one in UTC.
+func TestMonth(t *testing.T) {
+	s := study(image("1", "LUNG", "", 0, mi(0.2)))
+	s.Start = ingest.Stamp{T: time.Date(10000, 1, 1, 4, 30, 0, 0, time.UTC), HasTime: true, Zone: true, East: -5 * time.Hour}
+	if r := builtin(t).Rows([]*analyse.Study{s})[0]; r.Month != "9999-12" {
+		t.Errorf("month %s", r.Month)
+	}
+}

@@ -41,7 +41,7 @@ func (l *Limits) Rows(studies []*analyse.Study) []analyse.AcousticRow {
 	for _, s := range studies {
 		month := ""
 		if !s.Start.IsZero() {
-			month = s.Start.T.Format("2006-01")
+			month = s.Start.Reading().Format("2006-01")
 		}
 		for _, img := range s.Images {
 			if !img.Ultrasound() {

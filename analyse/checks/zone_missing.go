@@ -56,7 +56,7 @@ func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	for _, t := range order {
 		if t.mute > 0 {
 			findings = append(findings, Stamp(&ZoneMissing, analyse.Finding{Device: t.device,
-				Message: fmt.Sprintf("%d of its %d images with a time do not say their time zone; studies: %d", t.mute, t.all, t.in)}))
+				Message: fmt.Sprintf("%s; studies: %d", analyse.CountedOf(t.mute, "its "+imagesTimed(t.all), "does not say its time zone", "do not say their time zone"), t.in)}))
 		}
 	}
 	return findings

@@ -177,6 +177,9 @@ func (b *builder) writer(meta *dcm.Dataset) *Writer {
 	w := b.writers[string(b.content)]
 	if w == nil {
 		w = b.pool.interner.writer(Writer{Class: string(class), Version: string(version), Source: string(source)})
+		if b.writers == nil {
+			b.writers = map[string]*Writer{}
+		}
 		b.writers[string(b.content)] = w
 	}
 	return w

@@ -308,7 +308,7 @@ func FuzzCache(f *testing.F) {
 func readWith(t testing.TB, c *cache.Cache, path string) row {
 	t.Helper()
 	l := &loader{pool: newPool()}
-	w := &worker{loader: l, builder: newBuilder(l.pool), kept: newMemory(c)}
+	w := &worker{loader: l, builder: builder{pool: l.pool}, kept: newMemory(c)}
 	w.read(met{path: path})
 	if w.made != 1 {
 		t.Fatalf("%d rows for one file", w.made)

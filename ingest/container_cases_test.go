@@ -385,7 +385,7 @@ func TestContainerList(t *testing.T) {
 // newTestWorker is a worker alone, outside of Load.
 func newTestWorker() *worker {
 	l := &loader{run: context.Background(), pool: newPool(), tasks: make(chan task), idle: make(chan struct{})}
-	return &worker{loader: l, builder: newBuilder(l.pool), ctx: context.Background()}
+	return &worker{loader: l, builder: builder{pool: l.pool}, ctx: context.Background()}
 }
 
 // counting counts the bytes that are read.

@@ -23,7 +23,7 @@ func TestInternOneHash(t *testing.T) {
 
 // TestWriterTexts: writers whose texts are the same letters, divided otherwise, are two.
 func TestWriterTexts(t *testing.T) {
-	b := newBuilder(newPool())
+	b := &builder{pool: newPool()}
 	of := func(class, version string) *Writer {
 		return b.writer(&dcm.Dataset{Elements: []dcm.Element{
 			{Tag: dcm.ImplementationClassUID, VR: dcm.VR{'U', 'I'}, Value: []byte(class)},

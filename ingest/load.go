@@ -156,7 +156,7 @@ type worker struct {
 const piece = 1024
 
 func (l *loader) work(ctx context.Context, files <-chan []met) error {
-	w := &worker{loader: l, ctx: ctx, builder: newBuilder(l.pool), kept: newMemory(l.opts.Cache)}
+	w := &worker{loader: l, ctx: ctx, builder: builder{pool: l.pool}, kept: newMemory(l.opts.Cache)}
 	for open := true; open && ctx.Err() == nil; {
 		select {
 		case some, more := <-files:

@@ -13,7 +13,7 @@ import (
 // oneWorker reads alone, as one of Load does.
 func oneWorker() *worker {
 	l := &loader{run: context.Background(), opts: Options{Workers: 1}, pool: newPool()}
-	return &worker{loader: l, ctx: l.run, builder: newBuilder(l.pool)}
+	return &worker{loader: l, ctx: l.run, builder: builder{pool: l.pool}}
 }
 
 func madeBy(w *worker) (rows []row) {

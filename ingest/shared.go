@@ -87,10 +87,9 @@ type builder struct {
 	pool     *pool
 	elements [parts][]dcm.Element
 	content  []byte
-	writers  map[string]*Writer
+	// writers are those met before, by their texts.
+	writers map[string]*Writer
 }
-
-func newBuilder(p *pool) builder { return builder{pool: p, writers: map[string]*Writer{}} }
 
 // split takes the data set apart; the parts are valid until the next split.
 func (b *builder) split(d *dcm.Dataset) (split [parts]dcm.Dataset) {

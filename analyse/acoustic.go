@@ -9,14 +9,16 @@ type AcousticRow struct {
 	// says which facts of the header told it.
 	Exam, Told string
 	Device     *ingest.Device
-	// Month is YYYY-MM, empty for studies without a date.
+	// Month is YYYY-MM, empty for studies without a date and where no image of several
+	// months gives the index.
 	Month string
 	Index ingest.AcousticIndex
-	// Limit is nil where the table has none for the exam.
+	// Limit is nil where the table has none for the exam, or no image gives the index.
 	Limit *ingest.AcousticLimit
 	// Studies and Images count all of the group, With the images whose header gives
-	// the index, Above those of them above the limit.
-	Studies, Images, With, Above int
+	// the index, Above those of them above the limit; SetAside are those whose index is
+	// absurd, which are in no other count but Images.
+	Studies, Images, With, Above, SetAside int
 	// Share is Above ÷ With, absent where no header gives the index or there is no limit.
 	Share ingest.Optional[float64]
 	// Median and Max are of the images with the index.
@@ -30,6 +32,26 @@ type AcousticRow struct {
 	// the studies in which it is longer than the limit allows.
 	LongestS float64
 	Beyond   int
+}
+
+// AcousticTotal is how all images of one kind of exam stand on the lowest limit of one
+// output index.
+type AcousticTotal struct {
+	Exam  string
+	Index ingest.AcousticIndex
+	Limit *ingest.AcousticLimit
+	// Above of With images lie above it; Max is the largest value.
+	Above, With int
+	Max         float64
+	// Devices are those that made images with the index, the one with the largest share
+	// above the limit first.
+	Devices []AcousticShare
+}
+
+// AcousticShare is Above of With images of one device.
+type AcousticShare struct {
+	Device      *ingest.Device
+	Above, With int
 }
 
 // AcousticExcess is the images of one study that lie above the lowest limit of an

@@ -11,6 +11,8 @@ type Calibration struct {
 	TestObject *TestObject
 	// Acoustic are the output indices of patients' images by exam, device and month.
 	Acoustic []AcousticRow
+	// AcousticTotals add them against the lowest limit of each exam and index.
+	AcousticTotals []AcousticTotal
 }
 
 // DeviceVerdict is what a device's own pictures say of its scale.

@@ -25,10 +25,10 @@ type Chart struct {
 	// Subject is what is charted, a kebab word or the name of a measure, item or
 	// target; Title says it in words.
 	Subject, Title string
-	// Protocol, Device and Operator narrow the subject, where they do. Operator is
-	// a person.
-	Protocol, Operator string
-	Device             *ingest.Device
+	// Protocol, Item of it, Device and Operator narrow the subject, where they do.
+	// Operator is a person.
+	Protocol, Item, Operator string
+	Device                   *ingest.Device
 	// Unit is 1 for a rate.
 	Unit   physical.Unit
 	Points []ChartPoint

@@ -66,6 +66,9 @@ type GroupRate struct {
 type Proportion struct {
 	Numerator, Denominator int
 	Value, Low, High       ingest.Optional[float64]
+	// DesignEffect is by how many the denominator is divided in the interval, because
+	// items of one study go together; absent where it was not used.
+	DesignEffect ingest.Optional[float64]
 	// Small tells that the denominator is below SmallDenominator.
 	Small bool
 	// Suppressed tells that it may not be shown; all else is zero then.

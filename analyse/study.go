@@ -113,6 +113,8 @@ type Picture struct {
 	// ViewFrom and ModesFrom name the place of what the header does not say: "labels
 	// ours.csv, row 3". Empty where it was the header.
 	ViewFrom, ModesFrom string
+	// Exam is the exam in the words of a label, empty where none tells it.
+	Exam string
 	// LabelConflict says in words where a label contradicts the header or another
 	// label.
 	LabelConflict string
@@ -140,6 +142,12 @@ const (
 	ViewOfAnnotation ViewSource = "annotation"
 	ViewOfReport     ViewSource = "report"
 )
+
+// Ultrasound tells that an image is one, by its modality (PS3.3 C.7.3.1.1.1) or its
+// regions, or that its header does not say what it is.
+func (i *Image) Ultrasound() bool {
+	return i.Series == nil || i.Series.Modality == "US" || i.Series.Modality == "" || len(i.Regions) > 0
+}
 
 // Side is the side that the image shows, left or right, empty where none is told:
 // what a label says, else Image Laterality, else the laterality of the series, else

@@ -1,12 +1,15 @@
 package export_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"leadline/analyse"
 	"leadline/export"
 	"leadline/export/deid"
 	"leadline/export/internal/sample"
+	"leadline/ingest"
 )
 
 func table(t *testing.T, tables []export.Table, name string) export.Table {
@@ -104,6 +107,17 @@ func TestPeople(t *testing.T) {
 	}
 	if got := column(t, table(t, tables, "measurements"), "observer"); got[0] != "person 2" || got[4] != "person 1" {
 		t.Errorf("observers: %q", got)
+	}
+}
+
+// Studies of one moment stand in the order of their UIDs, whatever order they come in.
+func TestStudiesAtOnce(t *testing.T) {
+	first, second := &analyse.Study{UID: "2.25.1", Header: &ingest.Study{}}, &analyse.Study{UID: "2.25.2", Header: &ingest.Study{}}
+	for _, studies := range [][]*analyse.Study{{first, second}, {second, first}} {
+		tables := export.Tables(&analyse.Result{Studies: studies}, export.Options{})
+		if got := column(t, table(t, tables, "studies"), "study_uid"); !slices.Equal(got, []string{"2.25.1", "2.25.2"}) {
+			t.Errorf("studies %q", got)
+		}
 	}
 }
 

@@ -13,6 +13,7 @@ func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview
 	return slices.Concat(
 		[]Section{w.heading("Check of ultrasound devices", version), w.calibrationGlance(c, o), w.devicesFirst(c)},
 		w.testObject(c.TestObject),
+		w.acousticFirst(c),
 		[]Section{
 			proved(c.TestObject != nil && c.TestObject.Scans > 0),
 			filesRead(o),

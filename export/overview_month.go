@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
@@ -42,7 +43,12 @@ func (w *writer) month() Section {
 // mostOfMonth charts are drawn of a month: what a group looks through in one sitting.
 const mostOfMonth = 16
 
-// meeting are the charts of the month, those with limits first.
+// mostOfItems charts of single items are drawn of each protocol: those that most
+// studies lack. The sheet Charts holds all.
+const mostOfItems = 2
+
+// meeting are the charts of the month, those with limits first. Those that are not
+// drawn come last.
 func (w *writer) meeting() *Meeting {
 	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime()), Most: mostOfMonth}
 	if len(m.Lines) == 0 {
@@ -51,17 +57,24 @@ func (w *writer) meeting() *Meeting {
 	if !w.inTime() {
 		return m
 	}
-	var without []analyse.Chart
+	var without, undrawn []analyse.Chart
+	items := map[string]int{}
 	for _, c := range w.result.Month.Charts {
+		if c.Item != "" {
+			items[c.Protocol]++
+		}
 		switch {
 		case len(c.Points) == 0:
+		case c.Item != "" && items[c.Protocol] > mostOfItems:
+			undrawn = append(undrawn, c)
 		case HasLimits(&c):
 			m.Charts = append(m.Charts, c)
 		default:
 			without = append(without, c)
 		}
 	}
-	m.Charts = append(m.Charts, without...)
+	m.Charts = slices.Concat(m.Charts, without, undrawn)
+	m.Most = min(m.Most, len(m.Charts)-len(undrawn))
 	return m
 }
 

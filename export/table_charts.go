@@ -21,7 +21,7 @@ func (w *writer) charts(charts []analyse.Chart, ofDevices bool) Table {
 		name: "charts", title: "Charts",
 		about:   "One row for each point of each control chart, in the order of time; none with identity none.",
 		subject: func(r chartPoint) *deid.Subject { return w.aboutUID(r.StudyUID) },
-		columns: append(w.chartNames(ofDevices), chartValues()...),
+		columns: append(append(w.chartNames(ofDevices), chartValues()...), chartItem(ofDevices)),
 	}
 	n := 0
 	if w.inTime() {
@@ -65,7 +65,7 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 				}
 				return text(r.chart.Device.Transducer)
 			}},
-		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Width: 17, Place: Front, Meaning: "complete-studies and items-met (by week), study-length and report-delay (study by study), or the target of a test object (test by test)."},
+		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Width: 17, Place: Front, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Subject) }},
 		{Column: Column{Name: "chart", Heading: "Chart", Kind: Text, Width: 14, Place: Front, Meaning: "p (limits follow the denominator), individuals, moving-range (distance to the one before), or ewma (exponentially weighted moving average)."},
 			cell: func(r chartPoint) Cell { return text(string(r.chart.Kind)) }},
@@ -101,6 +101,15 @@ func chartValues() []column[chartPoint] {
 		{Column: Column{Name: "source", Heading: "Source", Kind: Text, Width: 44, Place: Aside, Meaning: "Where limits and rules were published."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Source) }},
 	}
+}
+
+func chartItem(ofDevices bool) column[chartPoint] {
+	place := Front
+	if ofDevices {
+		place = Aside
+	}
+	return column[chartPoint]{Column: Column{Name: "item", Heading: "Item", Kind: Text, Width: 24, Place: place, Meaning: "The protocol item, where a single one is charted."},
+		cell: func(r chartPoint) Cell { return text(r.chart.Item) }}
 }
 
 // chartPlaces are the digits that a sheet shows after the point.

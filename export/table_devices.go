@@ -15,9 +15,12 @@ const verdictWords = "contradicts-itself (one setting has two scales, or a scale
 
 func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObject) Table {
 	type row = *analyse.DeviceResult
-	tested := testedDevices(o)
+	tested, testedPlace := testedDevices(o), Front
+	if o == nil {
+		testedPlace = Aside // an empty column takes the room of a signature
+	}
 	d := definition[row]{
-		name: "devices", title: "Devices",
+		name: "devices", title: "Devices", ruled: true,
 		about:   "One row for each device that made an ultrasound picture: verdict, evidence, and room to sign for it.",
 		subject: func(row) *deid.Subject { return nil },
 		columns: []column[row]{
@@ -25,7 +28,7 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 			{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 17, Place: Front, Signal: ByWord,
 				Meaning: "What its own pictures say of its scale: " + verdictWords + "."},
 				cell: func(r row) Cell { return text(string(r.Verdict)) }},
-			{Column: Column{Name: "evidence", Heading: "Evidence", Kind: Text, Width: 62, Wrap: true, Place: Front, Rule: deid.Message,
+			{Column: Column{Name: "evidence", Heading: "Evidence", Kind: Text, Width: 58, Wrap: true, Place: Front, Rule: deid.Message,
 				Meaning: "Why, the gravest first, separated by \" | \"."},
 				cell: func(r row) Cell { return text(w.evidence(r.Remarks)) }, ruleOf: settled[row]},
 			{Column: Column{Name: "look_at", Heading: "Files to look at", Kind: Integer, Width: 9, Place: Front, Signal: CautionIfAny,
@@ -35,7 +38,7 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 				cell: func(r row) Cell { return count(r.Images) }},
 			{Column: Column{Name: "calibrated", Heading: "Calibrated", Kind: Integer, Width: 10, Place: Aside, Meaning: "Those of images with a calibrated region or Pixel Spacing."},
 				cell: func(r row) Cell { return count(r.Calibrated) }},
-			{Column: Column{Name: "compared", Heading: "Compared", Kind: Integer, Width: 10, Place: Front, Meaning: "Those of images whose scale was held against that of others of the same setting."},
+			{Column: Column{Name: "compared", Heading: "Compared", Kind: Integer, Width: 10, Place: Aside, Meaning: "Those of images whose scale was held against that of others of the same setting."},
 				cell: func(r row) Cell { return count(r.Compared) }},
 			{Column: Column{Name: "studies", Heading: "Studies", Kind: Integer, Width: 8, Place: Aside, Meaning: "Studies with a picture of it."},
 				cell: func(r row) Cell { return count(r.Studies) }},
@@ -51,10 +54,10 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 				cell: func(r row) Cell { return count(r.Errors) }},
 			{Column: Column{Name: "warnings", Heading: "Warnings", Kind: Integer, Width: 9, Place: Aside, Signal: CautionIfAny, Meaning: "Findings of severity warning about single files of it."},
 				cell: func(r row) Cell { return count(r.Warnings) }},
-			{Column: Column{Name: "test_object", Heading: "Test object", Kind: Text, Width: 13, Place: Front, Signal: ByWord,
+			{Column: Column{Name: "test_object", Heading: "Test object", Kind: Text, Width: 13, Place: testedPlace, Signal: ByWord,
 				Meaning: "With --phantom: the worst verdict of the newest tests of its transducers, as in targets. The verdict beside it is of the headers alone, and does not know it."},
 				cell: func(r row) Cell { return text(string(tested[analyse.DeviceName(r.Device)])) }},
-			forThePen[row]("Checked by", 16), forThePen[row]("On", 11), forThePen[row]("Signature", 18),
+			forThePen[row]("Checked by", 20), forThePen[row]("On", 12), forThePen[row]("Signature", 26),
 		},
 	}
 	return d.table(w.rules, len(devices), pointers(devices))

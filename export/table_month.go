@@ -37,7 +37,7 @@ func shown(p *analyse.Proportion, n int) Cell {
 }
 
 // rateMeaning is what the codebook says of the kinds of rate.
-const rateMeaning = "complete-studies (studies with no required item partial or missing, of those of which something could be judged), items-met (required items met, of those that could be judged, over all studies; items of one study go together, and the interval is too narrow for that), item-met (studies that meet one required item, of those in which it could be judged)."
+const rateMeaning = "complete-studies (studies with no required item partial or missing, of those of which something could be judged), items-met (required items met, of those that could be judged, over all studies; items of one study go together, which widens the interval by design_effect), item-met (studies that meet one required item, of those in which it could be judged)."
 
 func (w *writer) rates() Table {
 	type row = *analyse.GroupRate
@@ -87,6 +87,9 @@ func (w *writer) rates() Table {
 				cell: func(r row) Cell { return flag(r.Suppressed) }},
 			{Column: Column{Name: "earlier", Heading: "With earlier audits", Kind: Flag, Width: 10, Meaning: "Whether studies of earlier audits (--compare) are in it."},
 				cell: func(r row) Cell { return flag(r.Earlier) }},
+			{Column: Column{Name: "design_effect", Heading: "Design effect", Kind: Number, Width: 9, Places: 2, Place: Aside,
+				Meaning: "Of items-met: the interval is that of numerator and denominator divided by it, since items of one study go together (Rao and Scott 1992); absent elsewhere, and with --min-cell, where the interval is too narrow."},
+				cell: func(r row) Cell { return optional(r.DesignEffect) }},
 		},
 	}
 	n, rows := chosen(w.result.Month.Rates, func(r row) bool { return r.Period == "" || w.inTime() })

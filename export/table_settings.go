@@ -27,7 +27,7 @@ func (w *writer) settingTable(devices []analyse.DeviceResult) Table {
 				cell: func(r row) Cell { return text(r.item.DataType) }},
 			{Column: Column{Name: "depth_mm", Heading: "Depth (mm)", Kind: Number, Unit: "mm", Width: 9, Meaning: "Depth of Scan Field (0018,5050); absent where the header states none, or the picture is an enlarged part. Such rows are listed and not judged."},
 				cell: func(r row) Cell { return optional(r.item.DepthMM) }},
-			{Column: Column{Name: "exam", Heading: "Exam", Kind: Text, Width: 18, Wrap: true, Rule: deid.Words, Meaning: "The exam as the header names it: Protocol Name (0018,1030), else Performed Protocol Code, else Body Part Examined."},
+			{Column: Column{Name: "exam", Heading: "Exam", Kind: Text, Width: 18, Wrap: true, Rule: deid.Words, Meaning: "The exam as a label, else the header, names it: Protocol Name (0018,1030), else Performed Protocol Code, else Body Part Examined."},
 				cell: func(r row) Cell { return text(w.wordsAbout(r.item.Exam, r.item.Images)) }, ruleOf: settled[row]},
 			whole("columns", "Columns", "Width of the pictures.", func(s *analyse.Setting) int { return s.Columns }),
 			whole("rows", "Rows", "Height of the pictures.", func(s *analyse.Setting) int { return s.Rows }),

@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"encoding/binary"
 	"strings"
 
 	"leadline/ingest/dcm"
@@ -24,14 +25,16 @@ var ultrasoundClasses = map[string]bool{
 	"1.2.840.10008.5.1.4.1.1.6.2": true,
 }
 
-// build turns the header of one file into an Instance.
-func (b *builder) build(f *dcm.File) *Instance {
+// build turns the header of one file into an Instance, whose identifiers its ledger
+// entry has.
+func (b *builder) build(e Entry, f *dcm.File) *Instance {
 	d := b.split(&f.Data)
 	own := &d[ofInstance]
 	inst := &Instance{
-		SOPClassUID:       orMeta(f, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID),
-		SOPInstanceUID:    orMeta(f, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID),
-		TransferSyntaxUID: f.TransferSyntaxUID,
+		Path: e.Path, Bytes: e.Bytes,
+		SOPClassUID:       e.SOPClassUID,
+		SOPInstanceUID:    e.SOPUID,
+		TransferSyntaxUID: e.TransferSyntaxUID,
 		InstanceNumber:    own.Int(dcm.InstanceNumber),
 		Content:           stampOf(own, dcm.ContentDate, dcm.ContentTime),
 		Created:           stampOf(own, dcm.InstanceCreationDate, dcm.InstanceCreationTime),
@@ -54,7 +57,7 @@ func (b *builder) build(f *dcm.File) *Instance {
 		picture = b.device(&d[ofPicture])
 	}
 	inst.CharacterSet, inst.Device = picture.CharacterSet, picture.Device
-	inst.Writer = b.pool.interner.writer(writerOf(&f.Meta))
+	inst.Writer = b.writer(&f.Meta)
 	inst.Problems = f.Data.Problems()
 	return inst
 }
@@ -66,6 +69,15 @@ func orMeta(f *dcm.File, tag, meta dcm.Tag) string {
 		return v
 	}
 	return f.Meta.String(meta)
+}
+
+// instanceUID is read as by orMeta. No other file has the same.
+func instanceUID(f *dcm.File) string {
+	uid := f.Data.First(dcm.SOPInstanceUID)
+	if len(uid) == 0 {
+		uid = f.Meta.First(dcm.MediaStorageSOPInstanceUID)
+	}
+	return string(uid)
 }
 
 // kindOf tells what an object is by its SOP class; an image is what has pixels.
@@ -85,12 +97,12 @@ func kindOf(sopClass string, f *dcm.File) Outcome {
 
 // stampOf reads a date and a time, in the zone of the object where it states one.
 func stampOf(d *dcm.Dataset, date, clock dcm.Tag) Stamp {
-	return ParseStamp(d.String(date), d.String(clock)).in(d.String(dcm.TimezoneOffsetFromUTC))
+	return ParseStamp(string(d.First(date)), string(d.First(clock))).in(d.String(dcm.TimezoneOffsetFromUTC))
 }
 
 // acquisition prefers the combined attribute to date and time apart.
 func acquisition(d *dcm.Dataset) Stamp {
-	if s := ParseDateTime(d.String(dcm.AcquisitionDateTime)); !s.IsZero() {
+	if s := ParseDateTime(string(d.First(dcm.AcquisitionDateTime))); !s.IsZero() {
 		return s.in(d.String(dcm.TimezoneOffsetFromUTC))
 	}
 	return stampOf(d, dcm.AcquisitionDate, dcm.AcquisitionTime)
@@ -155,12 +167,22 @@ func deviceOf(d *dcm.Dataset) Device {
 	}
 }
 
-func writerOf(meta *dcm.Dataset) Writer {
-	return Writer{
-		Class:   meta.String(dcm.ImplementationClassUID),
-		Version: meta.String(dcm.ImplementationVersionName),
-		Source:  meta.String(dcm.SourceApplicationEntityTitle),
+// writer finds the writer by the texts that name it; an archive has few.
+func (b *builder) writer(meta *dcm.Dataset) *Writer {
+	class, version, source := meta.First(dcm.ImplementationClassUID), meta.First(dcm.ImplementationVersionName), meta.First(dcm.SourceApplicationEntityTitle)
+	b.content = emptied(b.content)
+	for _, text := range [][]byte{class, version, source} {
+		b.content = append(binary.AppendUvarint(b.content, uint64(len(text))), text...)
 	}
+	w := b.writers[string(b.content)]
+	if w == nil {
+		w = b.pool.interner.writer(Writer{Class: string(class), Version: string(version), Source: string(source)})
+		if b.writers == nil {
+			b.writers = map[string]*Writer{}
+		}
+		b.writers[string(b.content)] = w
+	}
+	return w
 }
 
 func nonEmpty(values []string) []string {

@@ -89,6 +89,9 @@ type contents struct {
 	seen map[string]int
 	// left is what the ledger may still keep of the whole file.
 	left *atomic.Int64
+	// within takes the containers among its members while several workers read them,
+	// nil where they are opened as they are met.
+	within *putOff
 	// ctx ends the reading, run the whole of Load, to which comparing belongs.
 	ctx, run context.Context
 }
@@ -201,6 +204,9 @@ func (w *worker) readLocated(c *contents, m member, own Entry) {
 	header, err := w.scanner.Scan(r, m.size)
 	if errors.Is(err, dcm.ErrNotDICOM) {
 		if kind := containerOf(r, m.size); kind != noContainer {
+			if c.within.take(m.at) {
+				return
+			}
 			w.within(c, own, contents{kind: kind, r: r, size: m.size, place: c.place.stretch(m.offset, m.size)})
 			return
 		}
@@ -222,6 +228,9 @@ func (w *worker) readStream(c *contents, m member, own Entry, body io.Reader) {
 	}
 	body = io.MultiReader(bytes.NewReader(head[:n]), body)
 	if kind := containerOf(bytes.NewReader(head[:n]), int64(n)); kind != noContainer {
+		if c.within.take(m.at) {
+			return
+		}
 		w.inMemory(c, m, own, kind, body)
 		return
 	}

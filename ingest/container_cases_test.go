@@ -14,9 +14,12 @@ import (
 	"os"
 	"os/exec"
 	"reflect"
+	"slices"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 )
 
 // entryOf is one member of a ZIP archive written by hand (APPNOTE 4.3), to say what
@@ -473,6 +476,57 @@ func TestContainerShared(t *testing.T) {
 			t.Errorf("%d workers read another archive than 1", workers)
 		}
 	}
+}
+
+// TestContainerBoundsShared: which of the archives within one are refused by its bounds
+// is the same, whichever worker comes first.
+func TestContainerBoundsShared(t *testing.T) {
+	far := "\x09\x00\x01\x10OB\x00\x00\x00\x40\x00\x00" + strings.Repeat("\x00", 0x4000)
+	var files []packed
+	for i := range handful + 1 {
+		large := object(usImage, fmt.Sprintf("2.25.%d", i+1), "2.25.9", far+usRows)
+		files = append(files, packed{fmt.Sprintf("%02d.zip", i), zipped(t, zip.Deflate, packed{"a", large}, packed{"b", large})})
+	}
+	for _, method := range []uint16{zip.Store, zip.Deflate} {
+		content := zipped(t, method, files...)
+		for bound, set := range map[string]func(*contents){
+			"it holds more files": func(c *contents) { c.left.Store(handful * 3 * int64(ofRow+len("c!/00.zip!/a"))) },
+			"bytes inflated":      func(c *contents) { c.ration.left.Store(handful * 0x8000) },
+		} {
+			alone, helped := boundedRows(content, set, false), boundedRows(content, set, true)
+			if !slices.Equal(alone, helped) || !strings.Contains(strings.Join(alone, "\n"), bound) {
+				t.Errorf("%s: one worker reads\n%s\ntwo read\n%s", bound, strings.Join(alone, "\n"), strings.Join(helped, "\n"))
+			}
+		}
+	}
+}
+
+// boundedRows reads a ZIP archive with bounds of its own. A second worker, where there is
+// one, gets the first members, and is so slow that it comes last.
+func boundedRows(content []byte, set func(*contents), helped bool) (rows []string) {
+	const slow = 20 * time.Millisecond
+	w := newTestWorker()
+	other := &worker{loader: w.loader, builder: builder{pool: w.pool}, ctx: w.ctx}
+	var end sync.WaitGroup
+	if helped {
+		end.Go(func() {
+			for t := range w.tasks {
+				time.Sleep(slow)
+				other.help(t)
+			}
+		})
+		time.Sleep(slow) // until the other waits; a shorter time would only make the test weaker
+	}
+	c := w.contentsOf(zipArchive, "c", bytes.NewReader(content), int64(len(content)))
+	set(c)
+	w.expand(Entry{}, c)
+	close(w.tasks)
+	end.Wait()
+	for _, r := range append(madeBy(w), madeBy(other)...) {
+		rows = append(rows, r.entry.Path+": "+r.entry.Reason)
+	}
+	slices.Sort(rows)
+	return rows
 }
 
 // TestContainerSparse has GNU tar leave the holes of a file out, in each of its

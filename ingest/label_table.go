@@ -18,10 +18,11 @@ type LabelRow struct {
 	Line         int
 	SOPUID, Path string
 	// View is an id of the vocabulary of views, Side left or right where the word
-	// for the view tells it; Modes are words of ImageModes. Empty is not told.
+	// for the view tells it; Modes are words of ImageModes; Exam is the exam in the
+	// words of the table, as the header's Protocol Name would be. Empty is not told.
 	View, Side string
 	Modes      []string
-	Note       string
+	Exam, Note string
 }
 
 // ImageModes are the words for the modes of an image, in the order in which they
@@ -31,11 +32,11 @@ var ImageModes = []string{"2d", "m-mode", "cw", "pw", "colour", "colour-m-mode",
 // labelColumns are the words of the header row; sop_uid or path or both must be
 // there too.
 var labelColumns = []tableColumn{
-	{"sop_uid", false}, {"path", false}, {"view", false}, {"mode", false}, {"note", false},
+	{"sop_uid", false}, {"path", false}, {"view", false}, {"mode", false}, {"exam", false}, {"note", false},
 }
 
 // ReadLabels reads a study table: comma-separated values in UTF-8 with a header row
-// (sop_uid or path, view, mode, note, in any order; view, mode and note may be
+// (sop_uid or path, view, mode, exam, note, in any order; all but the first may be
 // missing). A view is an id, a name or a code ("SCT 399214001") of the vocabulary
 // of protocols, whole; a mode is one of ImageModes, several separated by blanks or
 // semicolons. Cells may be empty. On any fault no rows are returned, and the error
@@ -60,7 +61,7 @@ func readLabels(name string, r io.Reader) ([]LabelRow, error) {
 }
 
 func (c cells) label() LabelRow {
-	row := LabelRow{Table: c.table.name, Line: c.line, Note: c.get("note")}
+	row := LabelRow{Table: c.table.name, Line: c.line, Exam: c.get("exam"), Note: c.get("note")}
 	row.SOPUID, row.Path = c.image()
 	row.View, row.Side = c.view()
 	row.Modes = c.modes()

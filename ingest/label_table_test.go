@@ -7,16 +7,16 @@ import (
 )
 
 func TestReadLabels(t *testing.T) {
-	rows, err := readLabels("ours.csv", strings.NewReader("\ufeffnote,Mode,view,path,sop_uid\n"+
-		`"baby's first, he said",2d,A4C,,1.2.3`+"\n"+
-		",PW; 2d,SCT 399139001,a/IM1,\n"+
-		",,Lung upper anterior R,a/IM2,\n"+
-		"to be done,,,a/IM3,\n"))
+	rows, err := readLabels("ours.csv", strings.NewReader("\ufeffnote,Mode,view,path,sop_uid,exam\n"+
+		`"baby's first, he said",2d,A4C,,1.2.3,Neo heart`+"\n"+
+		",PW; 2d,SCT 399139001,a/IM1,,\n"+
+		",,Lung upper anterior R,a/IM2,,\n"+
+		"to be done,,,a/IM3,,\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := []LabelRow{
-		{Table: "ours.csv", Line: 2, SOPUID: "1.2.3", View: "apical-four-chamber", Modes: []string{"2d"}, Note: "baby's first, he said"},
+		{Table: "ours.csv", Line: 2, SOPUID: "1.2.3", View: "apical-four-chamber", Modes: []string{"2d"}, Exam: "Neo heart", Note: "baby's first, he said"},
 		{Table: "ours.csv", Line: 3, Path: "a/IM1", View: "parasternal-long-axis", Modes: []string{"2d", "pw"}},
 		{Table: "ours.csv", Line: 4, Path: "a/IM2", View: "lung-upper-anterior", Side: "right"},
 		{Table: "ours.csv", Line: 5, Path: "a/IM3", Note: "to be done"},
@@ -38,8 +38,8 @@ func TestReadLabelsRefuses(t *testing.T) {
 		{"sop_uid,view\n,A4C\n", "ours.csv: row 2, sop_uid: expected the SOP Instance UID of the image, or its path in the column path"},
 		{"sop_uid,view\nIM1,A4C\n", "ours.csv: row 2, sop_uid: expected a UID: at most 64 digits and dots"},
 		{"view,mode\nA4C,2d\n", "ours.csv: row 1: expected a column sop_uid or path"},
-		{"sop_uid,veiw\n1.2,A4C\n", "ours.csv: row 1, column 2: expected one of sop_uid path view mode note, perhaps view"},
-		{"", "ours.csv: expected a header row: sop_uid, path, view, mode, note"},
+		{"sop_uid,veiw\n1.2,A4C\n", "ours.csv: row 1, column 2: expected one of sop_uid path view mode exam note, perhaps view"},
+		{"", "ours.csv: expected a header row: sop_uid, path, view, mode, exam, note"},
 	} {
 		rows, err := readLabels("ours.csv", strings.NewReader(c.table))
 		if err == nil || err.Error() != c.want || rows != nil {

@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"cmp"
 	"context"
 	"runtime"
 	"slices"
@@ -216,7 +217,7 @@ func (l *loader) archive() *Archive {
 			rows = append(rows, &some[i])
 		}
 	}
-	slices.SortStableFunc(rows, func(a, b *row) int { return strings.Compare(a.entry.Path, b.entry.Path) })
+	slices.SortStableFunc(rows, inOrderOfPaths)
 	settleCopies(rows)
 	var pictures map[*Instance]opener
 	if l.opts.Pictures {
@@ -234,4 +235,14 @@ func (l *loader) archive() *Archive {
 		}
 	}
 	return a
+}
+
+// inOrderOfPaths compares two rows. A folder may be named like an archive with a mark
+// behind it, so that two files have one path; their order shall not depend on which
+// was read first.
+func inOrderOfPaths(a, b *row) int {
+	if c := strings.Compare(a.entry.Path, b.entry.Path); c != 0 {
+		return c
+	}
+	return cmp.Or(cmp.Compare(a.entry.Bytes, b.entry.Bytes), strings.Compare(a.entry.SOPUID, b.entry.SOPUID), strings.Compare(a.entry.Reason, b.entry.Reason))
 }

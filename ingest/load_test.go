@@ -128,6 +128,19 @@ func TestLoadOrder(t *testing.T) {
 	}
 }
 
+// TestLoadOnePath: of two files with one path, in a folder named so and in an archive,
+// the order does not depend on which was read first.
+func TestLoadOnePath(t *testing.T) {
+	some := []row{{entry: Entry{Path: "a.zip!/x", Bytes: 2}}}
+	others := []row{{entry: Entry{Path: "a.zip!/x", Bytes: 1}}}
+	for _, rows := range [][][]row{{some, others}, {others, some}} {
+		l := &loader{rows: rows}
+		if got := l.archive().Ledger; got[0].Bytes != 1 || got[1].Bytes != 2 {
+			t.Errorf("ledger %+v, want the smaller file first", got)
+		}
+	}
+}
+
 func TestLoadMissingPath(t *testing.T) {
 	_, err := Load(context.Background(), []string{t.TempDir() + "/nowhere"}, Options{})
 	var missing *MissingPathError

@@ -72,7 +72,7 @@ func faulty(own Entry) Entry {
 func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instance) {
 	entry.TransferSyntaxUID = header.TransferSyntaxUID
 	entry.SOPClassUID = orMeta(header, dcm.SOPClassUID, dcm.MediaStorageSOPClassUID)
-	entry.SOPUID = orMeta(header, dcm.SOPInstanceUID, dcm.MediaStorageSOPInstanceUID)
+	entry.SOPUID = instanceUID(header)
 	entry.StudyUID = header.Data.String(dcm.StudyInstanceUID)
 	switch {
 	case errors.Is(err, dcm.ErrNotDICOM):
@@ -91,9 +91,8 @@ func (w *worker) judge(entry Entry, header *dcm.File, err error) (Entry, *Instan
 		}
 		return entry, nil
 	}
-	inst := w.builder.build(header)
-	inst.Path, inst.Bytes = entry.Path, entry.Bytes
-	entry.SOPUID, entry.StudyUID = inst.SOPInstanceUID, inst.Study.UID // one copy of the text
+	inst := w.builder.build(entry, header)
+	entry.StudyUID = inst.Study.UID // one copy of the text
 	entry.Outcome = outcomeOf(inst)
 	entry.Reason = remark(inst, header)
 	return entry, inst

@@ -1,8 +1,8 @@
 package ingest
 
 import (
-	"fmt"
 	"hash/maphash"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -87,6 +87,8 @@ type builder struct {
 	pool     *pool
 	elements [parts][]dcm.Element
 	content  []byte
+	// writers are those met before, by their texts.
+	writers map[string]*Writer
 }
 
 // split takes the data set apart; the parts are valid until the next split.
@@ -124,7 +126,8 @@ func (b *builder) study(d *dcm.Dataset) studyPart {
 
 // picture returns the part of d that the pictures of one setting share.
 func (b *builder) picture(d *dcm.Dataset, f *dcm.File) picturePart {
-	b.content = fmt.Appendf(emptied(b.content), "%d %t ", f.Pixels, f.BareItem)
+	b.content = strconv.AppendInt(emptied(b.content), int64(f.Pixels), 10)
+	b.content = strconv.AppendBool(b.content, f.BareItem)
 	b.content = d.AppendContent(b.content)
 	return lookUp(b.pool, b.pool.pictures, b.pool.digestOf(b.content), d, func() picturePart {
 		p := b.device(d)

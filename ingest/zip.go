@@ -51,14 +51,21 @@ func (w *worker) expandZip(c *contents) (int, error) {
 	if c.ration.mayEnd(files) {
 		share = w.alone // what is refused shall not depend on who comes first
 	}
-	share(c.ctx, len(paths), func(w *worker, i int) {
+	if c.depth == 0 { // below that none is opened
+		c.within = &putOff{}
+	}
+	read := func(w *worker, i int) {
 		m := zipMember(c, paths[i], files[i])
 		m.at = i
 		if overlap {
 			m.refuse(OutcomeUnreadable, "the files of the archive claim more bytes than it has: they overlap, and are not read")
 		}
 		w.readMember(c, m)
-	})
+	}
+	share(c.ctx, len(paths), read)
+	containers := c.within.inOrder()
+	c.within = nil
+	w.alone(c.ctx, len(containers), func(w *worker, i int) { read(w, containers[i]) })
 	return len(paths), err
 }
 

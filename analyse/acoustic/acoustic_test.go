@@ -3,6 +3,7 @@ package acoustic
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -70,24 +71,39 @@ func TestSurvey(t *testing.T) {
 	}
 }
 
-// TestExam: the exam is what a header names, the first fact that names one.
+// TestExam: the exam is what a header or a label names, the first fact that names one.
 func TestExam(t *testing.T) {
-	for _, c := range []struct{ part, description, region, exam, fact string }{
-		{"LUNG", "Heart", "", "lung", "Body Part Examined"},
-		{"", "Functional newborn heart study", "", "heart", "descriptions"},
-		{"", "Newborn", "Thoracic structure", "lung", "anatomic region"},
-		{"", "Heart", "Brain", "head", "anatomic region"},
-		{"", "Seen on the ward", "", "", ""},
-		{"HIP", "", "", "", ""},
-		{"", "Lungfish", "", "", ""},
-		{"", "Diaphragm", "", "", ""},
+	for _, c := range []struct{ part, description, region, view, label, exam, fact string }{
+		{part: "LUNG", description: "Heart", exam: "lung", fact: "Body Part Examined"},
+		{description: "Functional newborn heart study", exam: "heart", fact: "descriptions"},
+		{description: "Newborn", region: "Thoracic structure", exam: "lung", fact: "anatomic region"},
+		{description: "Heart", region: "Brain", exam: "head", fact: "anatomic region"},
+		{description: "Seen on the ward"},
+		{part: "HIP"},
+		{description: "Lungfish"},
+		{description: "Diaphragm"},
+		{description: "Newborn", view: "lung-lateral", exam: "lung", fact: "view"},
+		{description: "Heart", view: "anterior-cerebral-artery", exam: "head", fact: "view"},
+		{part: "HEART", view: "lung-lateral", exam: "heart", fact: "Body Part Examined"},
+		{part: "HEART", view: "lung-lateral", label: "view", exam: "lung", fact: "label"},
+		{part: "HEART", view: "lung-lateral", label: "Neonatal head", exam: "head", fact: "label"},
+		{part: "HEART", label: "our preset 4", exam: "heart", fact: "Body Part Examined"},
+		{view: "diaphragm", label: "view"},
 	} {
 		img := image("1", c.part, c.description, 0, mi(1))
 		if c.region != "" {
 			img.Instance.Image.AnatomicRegions = []ingest.Code{{Meaning: c.region}}
 		}
+		img.ViewID = c.view
+		switch c.label {
+		case "":
+		case "view":
+			img.ViewSource = analyse.ViewOfLabel
+		default:
+			img.Exam = c.label
+		}
 		exam := ""
-		a := builtin(t).of(img, told{})
+		a := builtin(t).of(img, nothingTold())
 		if a.exam != nil {
 			exam = a.exam.id
 		}
@@ -99,7 +115,7 @@ func TestExam(t *testing.T) {
 
 // TestAbsent: what a header does not give is counted as not given, and never above.
 func TestAbsent(t *testing.T) {
-	s := study(image("1", "LUNG", "", 0, ingest.Acoustic{}), image("2", "HIP", "", 0, mi(5)), image("3", "", "", 0, ingest.Acoustic{}))
+	s := study(image("1", "LUNG", "", 0, ingest.Acoustic{}), image("2", "HIP", "", 0, mi(1.5)), image("3", "", "", 0, ingest.Acoustic{}))
 	ct := image("4", "CHEST", "", 0, ingest.Acoustic{})
 	ct.Series.Modality = "CT"
 	s.Images = append(s.Images, ct)
@@ -109,16 +125,86 @@ func TestAbsent(t *testing.T) {
 		t.Errorf("%+v", s.Acoustic)
 	}
 	rows := l.Rows([]*analyse.Study{s})
-	if len(rows) != 4 { // lung MI and TI, none told MI and TI
+	if len(rows) != 4 { // none told MI; not given: lung MI and TI, none told TI
 		t.Fatalf("%d rows", len(rows))
 	}
-	if r := rows[0]; r.Images != 1 || r.With != 0 || r.Above != 0 || r.Share.Set || r.Median.Set {
+	if r := rows[0]; r.Exam != "" || r.Index != ingest.IndexMI || r.Limit != nil || r.Images != 2 || r.With != 1 || r.Above != 0 || r.Share.Set {
 		t.Errorf("%+v", r)
 	}
-	if r := rows[2]; r.Exam != "" || r.Index != ingest.IndexMI || r.Limit != nil || r.Images != 2 || r.With != 1 || r.Above != 0 || r.Share.Set {
+	if r := rows[1]; r.Exam != "lung" || r.Limit != nil || r.Images != 1 || r.With != 0 || r.Above != 0 || r.Share.Set || r.Median.Set {
 		t.Errorf("%+v", r)
+	}
+	if totals := Totals(rows); len(totals) != 0 {
+		t.Errorf("totals of nothing that has a limit: %+v", totals)
 	}
 	(*Limits)(nil).Apply(s)
+}
+
+// TestAbsurd: values that are no reading are in no share, median, largest or finding,
+// and are not counted as left out by the header; those at the bounds are readings.
+func TestAbsurd(t *testing.T) {
+	s := study(image("1", "LUNG", "", 0, mi(-0.4)), image("2", "LUNG", "", 3, mi(110)), image("3", "LUNG", "", 0, mi(0.2)),
+		image("4", "LUNG", "", 0, mi(analyse.MostMechanicalIndex)), image("5", "LUNG", "", 0, ingest.Acoustic{}))
+	l := builtin(t)
+	l.Apply(s)
+	if x := s.Acoustic; len(x) != 1 || x[0].Above != 1 || x[0].With != 2 || x[0].Max != analyse.MostMechanicalIndex || x[0].SOPUID != "4" {
+		t.Errorf("%+v", x)
+	}
+	r := l.Rows([]*analyse.Study{s})[0]
+	if r.SetAside != 2 || r.With != 2 || r.Above != 1 || r.Images != 5 || r.Share.Value != 0.5 || r.Median.Value != (0.2+analyse.MostMechanicalIndex)/2 || r.Clips != 0 || r.ClipS != 0 {
+		t.Errorf("%+v", r)
+	}
+	s = study(image("1", "LUNG", "", 0, mi(-1)))
+	l.Apply(s)
+	if r := l.Rows([]*analyse.Study{s})[0]; len(s.Acoustic) != 0 || r.SetAside != 1 || r.With != 0 || r.Max.Set || r.Share.Set {
+		t.Errorf("%+v\n%+v", s.Acoustic, r)
+	}
+}
+
+// TestOrder: what is above a limit comes first, what no header gives last and in one
+// row for all months; totals name the device with the largest share first.
+func TestOrder(t *testing.T) {
+	monthly := func(month time.Month, device string, values ...float64) *analyse.Study {
+		s := &analyse.Study{Start: ingest.Stamp{T: time.Date(2026, month, 3, 0, 0, 0, 0, time.UTC)}}
+		for i, v := range values {
+			a := ingest.Acoustic{}
+			if v > 0 {
+				a = mi(v)
+			}
+			img := image(fmt.Sprint(month, device, i), "LUNG", "", 0, a)
+			img.Device = &ingest.Device{Model: device}
+			s.Images = append(s.Images, img)
+		}
+		return s
+	}
+	l := builtin(t)
+	rows := l.Rows([]*analyse.Study{
+		monthly(1, "Dunlin", 0, 0), monthly(2, "Dunlin", 0), monthly(3, "Dunlin", 0.2, 0),
+		monthly(1, "Knot", 0.2, 0.2), monthly(2, "Knot", 0.9, 0.1, 0.1, 0.1), monthly(1, "Tern", 0.9, 0.1),
+	})
+	var got []string
+	for _, r := range rows {
+		got = append(got, fmt.Sprintf("%s %s %s: %d of %d, %d without", r.Index, r.Device.Model, r.Month, r.Above, r.With, r.Images-r.With))
+	}
+	want := []string{
+		"MI Knot 2026-02: 1 of 4, 0 without", "MI Tern 2026-01: 1 of 2, 0 without",
+		"MI Dunlin 2026-03: 0 of 1, 1 without", "MI Knot 2026-01: 0 of 2, 0 without",
+		"MI Dunlin : 0 of 0, 3 without", "TI Dunlin : 0 of 0, 5 without", "TI Knot : 0 of 0, 6 without", "TI Tern : 0 of 0, 2 without",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got  %q\nwant %q", got, want)
+	}
+	totals := Totals(rows)
+	if len(totals) != 1 || totals[0].Above != 2 || totals[0].With != 9 || totals[0].Max != 0.9 {
+		t.Fatalf("%+v", totals)
+	}
+	var shares []string
+	for _, d := range totals[0].Devices {
+		shares = append(shares, fmt.Sprintf("%s %d of %d", d.Device.Model, d.Above, d.With))
+	}
+	if want := []string{"Tern 1 of 2", "Knot 1 of 6", "Dunlin 0 of 1"}; !slices.Equal(shares, want) {
+		t.Errorf("%q, want %q", shares, want)
+	}
 }
 
 // TestLadder: TIC 1.2 lies above 0.7 and 1.0, of which the time is 30 minutes
@@ -131,16 +217,33 @@ func TestLadder(t *testing.T) {
 	if x := s.Acoustic; len(x) != 1 || x[0].Lowest.Above != 0.7 || x[0].Highest.Above != 1 || x[0].Highest.Minutes.Value != 30 || x[0].Max != 1.2 {
 		t.Fatalf("%+v", x)
 	}
-	for i, want := range []struct{ above, beyond int }{{2, 0}, {2, 1}, {0, 0}, {0, 0}, {0, 0}, {0, 0}} {
-		if r := l.Rows([]*analyse.Study{s})[i]; r.Above != want.above || r.Beyond != want.beyond || r.Clips != 1 {
+	rows := l.Rows([]*analyse.Study{s})
+	if len(rows) != 2 { // nothing lies above the other steps
+		t.Fatalf("%d rows", len(rows))
+	}
+	for i, want := range []struct{ above, beyond int }{{2, 0}, {2, 1}} {
+		if r := rows[i]; r.Above != want.above || r.Beyond != want.beyond || r.Clips != 1 {
 			t.Errorf("step %d: %+v", i+1, r)
 		}
+	}
+	if totals := Totals(rows); len(totals) != 1 || totals[0].Above != 2 || totals[0].With != 2 || totals[0].Limit.Above != 0.7 {
+		t.Errorf("the lowest limit alone makes the total: %+v", totals)
 	}
 }
 
 func TestSoftTissue(t *testing.T) {
 	img := image("1", "", "", 0, ingest.Acoustic{SoftTissue: ingest.Some(0.4), SoftTissueSurface: ingest.Some(0.9)})
-	if v := valueOf(img, ingest.IndexTIS); v != ingest.Some(0.9) {
+	if v, aside := valueOf(img, ingest.IndexTIS); v != ingest.Some(0.9) || aside {
 		t.Errorf("TIS %+v", v)
+	}
+}
+
+// TestMonth: the month is the one that the clock of the device showed, also where it was
+// another one in UTC.
+func TestMonth(t *testing.T) {
+	s := study(image("1", "LUNG", "", 0, mi(0.2)))
+	s.Start = ingest.Stamp{T: time.Date(10000, 1, 1, 4, 30, 0, 0, time.UTC), HasTime: true, Zone: true, East: -5 * time.Hour}
+	if r := builtin(t).Rows([]*analyse.Study{s})[0]; r.Month != "9999-12" {
+		t.Errorf("month %s", r.Month)
 	}
 }

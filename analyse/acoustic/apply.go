@@ -12,10 +12,10 @@ func (l *Limits) Apply(s *analyse.Study) {
 	if l == nil {
 		return
 	}
-	known := told{}
+	known := nothingTold()
 	for _, img := range s.Images {
 		a := l.of(img, known)
-		if a.exam == nil || !ultrasound(img) {
+		if a.exam == nil || !img.Ultrasound() {
 			continue
 		}
 		for i := range a.exam.limits {
@@ -27,7 +27,8 @@ func (l *Limits) Apply(s *analyse.Study) {
 
 // hold counts one image against one limit.
 func hold(s *analyse.Study, img *analyse.Image, a answer, limit *ingest.AcousticLimit) {
-	v, ok := valueOf(img, limit.Index).Get()
+	value, _ := valueOf(img, limit.Index)
+	v, ok := value.Get()
 	if !ok {
 		return
 	}

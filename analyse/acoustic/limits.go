@@ -10,6 +10,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/ingest"
+	"leadline/ingest/protocol"
 	"leadline/ingest/terms"
 )
 
@@ -47,20 +48,19 @@ func New(rows []ingest.AcousticLimit) *Limits {
 	return l
 }
 
-// ultrasound tells that an image is one, or that its header does not say what it is
-// (Modality, PS3.3 C.7.3.1.1.1).
-func ultrasound(img *analyse.Image) bool {
-	return img.Series.Modality == "US" || img.Series.Modality == ""
-}
-
 // header is what tells the exam of an image: images that share it are of one exam.
 type header struct {
 	study  *ingest.Study
 	series *ingest.Series
 }
 
-// told remembers what headers told.
-type told map[header]answer
+// told remembers what headers told, and what single words did.
+type told struct {
+	headers map[header]answers
+	words   map[string]*exam
+}
+
+func nothingTold() told { return told{map[header]answers{}, map[string]*exam{}} }
 
 // answer is an exam, nil for none, and which fact told it.
 type answer struct {
@@ -68,43 +68,93 @@ type answer struct {
 	fact string
 }
 
-// of tells the exam of an image by the first fact of its header that names one: Body
-// Part Examined, anatomic region, then protocol name and descriptions. Where none
-// does, it is not told: what the picture shows or who scanned says nothing here.
+// answers are those of Body Part Examined and of the descriptions.
+type answers struct{ part, descriptions *exam }
+
+// The facts that tell an exam, the first that names one.
+const (
+	byLabel        = "label"
+	byPart         = "Body Part Examined"
+	byRegion       = "anatomic region"
+	byView         = "view"
+	byDescriptions = "descriptions"
+)
+
+var facts = []string{byLabel, byPart, byRegion, byView, byDescriptions}
+
+// of tells the exam of an image by the first fact that names one: a label, by its exam
+// or its view; Body Part Examined; anatomic region; the view, wherever it was learned;
+// then protocol name and descriptions. Where none does, it is not told: what the
+// picture shows or who scanned says nothing here.
 func (l *Limits) of(img *analyse.Image, known told) answer {
 	key := header{img.Study, img.Series}
-	a, ok := known[key]
+	series, ok := known.headers[key]
 	if !ok {
-		if a = l.byTexts("Body Part Examined", img.Series.BodyPart); a.exam == nil {
-			a = l.byTexts("descriptions", img.Descriptions()...)
-		}
-		known[key] = a
+		series = answers{part: l.byTexts(img.Series.BodyPart), descriptions: l.byTexts(img.Descriptions()...)}
+		known.headers[key] = series
 	}
-	if a.fact == "Body Part Examined" {
-		return a
+	ofView := known.word(l, protocol.AreaOf(img.ViewID))
+	labelled := known.word(l, img.Exam)
+	if labelled == nil && img.ViewSource == analyse.ViewOfLabel {
+		labelled = ofView
 	}
-	for _, c := range img.Instance.Image.AnatomicRegions {
-		if b := l.byTexts("anatomic region", c.Meaning); b.exam != nil {
-			return b
-		}
+	var region *exam
+	if labelled == nil && series.part == nil {
+		region = l.byRegions(img.Instance.Image.AnatomicRegions)
 	}
-	return a
-}
-
-func (l *Limits) byTexts(fact string, texts ...string) answer {
-	for i := range l.exams {
-		for _, text := range texts {
-			if text != "" && slices.ContainsFunc(l.exams[i].words, func(w string) bool { return terms.Contains(text, w) }) {
-				return answer{&l.exams[i], fact}
-			}
+	for i, e := range []*exam{labelled, series.part, region, ofView, series.descriptions} {
+		if e != nil {
+			return answer{e, facts[i]}
 		}
 	}
 	return answer{}
 }
 
-// valueOf is an index as the header of an image gives it. A thermal index of soft
-// tissue is the largest of its kinds. Absent stays absent.
-func valueOf(img *analyse.Image, index ingest.AcousticIndex) ingest.Optional[float64] {
+func (l *Limits) byRegions(regions []ingest.Code) *exam {
+	for _, c := range regions {
+		if e := l.byTexts(c.Meaning); e != nil {
+			return e
+		}
+	}
+	return nil
+}
+
+// word is the exam that a text names, looked for once.
+func (t *told) word(l *Limits, text string) *exam {
+	if text == "" {
+		return nil
+	}
+	e, ok := t.words[text]
+	if !ok {
+		e = l.byTexts(text)
+		t.words[text] = e
+	}
+	return e
+}
+
+func (l *Limits) byTexts(texts ...string) *exam {
+	for i := range l.exams {
+		for _, text := range texts {
+			if text != "" && slices.ContainsFunc(l.exams[i].words, func(w string) bool { return terms.Contains(text, w) }) {
+				return &l.exams[i]
+			}
+		}
+	}
+	return nil
+}
+
+// valueOf is an index as the header of an image gives it, and whether it is set aside:
+// no reading of any index. A thermal index of soft tissue is the largest of its kinds.
+// Absent stays absent.
+func valueOf(img *analyse.Image, index ingest.AcousticIndex) (v ingest.Optional[float64], aside bool) {
+	v = given(img, index)
+	if v.Set && (analyse.OutputIndex{Name: string(index), Value: v.Value}).Absurd() {
+		return ingest.Optional[float64]{}, true
+	}
+	return v, false
+}
+
+func given(img *analyse.Image, index ingest.AcousticIndex) ingest.Optional[float64] {
 	a := &img.Instance.Image.Acoustic
 	switch index {
 	case ingest.IndexMI:

@@ -30,19 +30,21 @@ type member struct {
 // unlimited are the indices that are counted for an exam without limits.
 var unlimited = []ingest.AcousticIndex{ingest.IndexMI, ingest.IndexTI}
 
-// Rows counts the images of studies by exam, device and month, in that order: one row
-// for each limit of the exam. Images of an exam that the table has no limit for, or
-// whose header told none, are counted without a limit.
+// Rows counts the images of studies by exam, device and month against each limit of the
+// exam. What lies above a limit comes first, then what lies below, then exams without
+// limits, and last the images whose headers do not give the index: of these the months
+// of an exam and device are one row. Of a ladder of limits only the lowest has a row
+// where nothing lies above the others.
 func (l *Limits) Rows(studies []*analyse.Study) []analyse.AcousticRow {
 	groups := map[group]*members{}
-	known := told{}
+	known := nothingTold()
 	for _, s := range studies {
 		month := ""
 		if !s.Start.IsZero() {
-			month = s.Start.T.Format("2006-01")
+			month = s.Start.Reading().Format("2006-01")
 		}
 		for _, img := range s.Images {
-			if !ultrasound(img) {
+			if !img.Ultrasound() {
 				continue
 			}
 			a := l.of(img, known)
@@ -50,14 +52,17 @@ func (l *Limits) Rows(studies []*analyse.Study) []analyse.AcousticRow {
 			if groups[g] == nil {
 				groups[g] = &members{device: img.Device, facts: map[string]bool{}}
 			}
-			m := groups[g]
-			m.images = append(m.images, member{s, img})
-			if a.fact != "" {
-				m.facts[a.fact] = true
-			}
+			groups[g].add(member{s, img}, a.fact)
 		}
 	}
 	return l.inOrder(groups)
+}
+
+func (m *members) add(img member, fact string) {
+	m.images = append(m.images, img)
+	if fact != "" {
+		m.facts[fact] = true
+	}
 }
 
 func (l *Limits) place(e *exam) int {
@@ -69,6 +74,13 @@ func (l *Limits) place(e *exam) int {
 	return len(l.exams)
 }
 
+// mute is an index of an exam and device that no image of some month gives.
+type mute struct {
+	exam   int
+	device string
+	index  ingest.AcousticIndex
+}
+
 func (l *Limits) inOrder(groups map[group]*members) []analyse.AcousticRow {
 	keys := make([]group, 0, len(groups))
 	for g := range groups {
@@ -78,20 +90,90 @@ func (l *Limits) inOrder(groups map[group]*members) []analyse.AcousticRow {
 		return cmp.Or(cmp.Compare(a.exam, b.exam), cmp.Compare(a.device, b.device), cmp.Compare(a.month, b.month))
 	})
 	var rows []analyse.AcousticRow
+	silent := map[mute]*members{}
+	var order []mute
 	for _, g := range keys {
 		m := groups[g]
-		if g.exam == len(l.exams) {
-			for _, index := range unlimited {
-				rows = append(rows, m.row(g, "", index, nil))
+		for _, index := range l.indices(g.exam) {
+			if m.gives(index) {
+				rows = append(rows, l.against(m, g, index)...)
+				continue
 			}
+			key := mute{g.exam, g.device, index}
+			if silent[key] == nil {
+				silent[key] = &members{device: m.device, facts: map[string]bool{}}
+				order = append(order, key)
+			}
+			silent[key].join(m)
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b analyse.AcousticRow) int { return cmp.Compare(standing(&a), standing(&b)) })
+	for _, key := range order {
+		rows = append(rows, silent[key].row(group{key.exam, key.device, ""}, l.name(key.exam), key.index, nil))
+	}
+	return rows
+}
+
+// standing is the place of a row among those with the index.
+func standing(r *analyse.AcousticRow) int {
+	switch {
+	case r.Above > 0:
+		return 0
+	case r.Limit != nil:
+		return 1
+	}
+	return 2
+}
+
+func (l *Limits) name(exam int) string {
+	if exam == len(l.exams) {
+		return ""
+	}
+	return l.exams[exam].id
+}
+
+// indices are those that images of an exam are counted for, each once.
+func (l *Limits) indices(exam int) []ingest.AcousticIndex {
+	if exam == len(l.exams) {
+		return unlimited
+	}
+	var out []ingest.AcousticIndex
+	for i := range l.exams[exam].limits {
+		if index := l.exams[exam].limits[i].Index; !slices.Contains(out, index) {
+			out = append(out, index)
+		}
+	}
+	return out
+}
+
+// against holds a group against the limits of one index.
+func (l *Limits) against(m *members, g group, index ingest.AcousticIndex) []analyse.AcousticRow {
+	if g.exam == len(l.exams) {
+		return []analyse.AcousticRow{m.row(g, "", index, nil)}
+	}
+	e := &l.exams[g.exam]
+	var rows []analyse.AcousticRow
+	for i := range e.limits {
+		if e.limits[i].Index != index {
 			continue
 		}
-		e := &l.exams[g.exam]
-		for i := range e.limits {
-			rows = append(rows, m.row(g, e.id, e.limits[i].Index, &e.limits[i]))
+		if r := m.row(g, e.id, index, &e.limits[i]); len(rows) == 0 || r.Above > 0 {
+			rows = append(rows, r)
 		}
 	}
 	return rows
+}
+
+// gives tells that some image holds the index, be it an absurd one.
+func (m *members) gives(index ingest.AcousticIndex) bool {
+	return slices.ContainsFunc(m.images, func(img member) bool { return given(img.Image, index).Set })
+}
+
+func (m *members) join(other *members) {
+	m.images = append(m.images, other.images...)
+	for f := range other.facts {
+		m.facts[f] = true
+	}
 }
 
 // row counts the images of a group against one limit, nil for none.
@@ -101,7 +183,11 @@ func (m *members) row(g group, id string, index ingest.AcousticIndex, limit *ing
 	var values []float64
 	for _, img := range m.images {
 		studies[img.study] = true
-		v, ok := valueOf(img.Image, index).Get()
+		value, aside := valueOf(img.Image, index)
+		if aside {
+			r.SetAside++
+		}
+		v, ok := value.Get()
 		if !ok {
 			continue
 		}
@@ -153,11 +239,11 @@ func longest(r *analyse.AcousticRow, studies map[*analyse.Study]float64) {
 }
 
 func (m *members) toldBy() string {
-	var facts []string
-	for _, f := range []string{"Body Part Examined", "anatomic region", "descriptions"} {
+	var told []string
+	for _, f := range facts {
 		if m.facts[f] {
-			facts = append(facts, f)
+			told = append(told, f)
 		}
 	}
-	return strings.Join(facts, "; ")
+	return strings.Join(told, "; ")
 }

@@ -111,6 +111,21 @@ func TestUnsaid(t *testing.T) {
 	}
 }
 
+// TestDetailed tells which number differs, where it is one, and its image.
+func TestDetailed(t *testing.T) {
+	r := &analyse.Result{Studies: []*analyse.Study{study(0)}}
+	f := analyse.Finding{Severity: analyse.Error, ID: "measurement-differs", StudyUID: "0", SOPUID: "0.3", Message: "measurement 5: reported 34.0 cm, rebuilt 33.96 mm", Advice: "Look."}
+	r.Findings = []analyse.Finding{f}
+	if list := Of(r, known); len(list) != 1 || list[0].Problem != "Measurement differs (image 3): measurement 5: reported 34.0 cm, rebuilt 33.96 mm." {
+		t.Errorf("%+v", list)
+	}
+	f.SOPUID = "0.4"
+	r.Findings = append(r.Findings, f)
+	if list := Of(r, known); len(list) != 1 || list[0].Problem != "Measurement differs (images 3, 4)." {
+		t.Errorf("%+v", list)
+	}
+}
+
 // TestFewLines: whatever is wrong with one study, it has five rows at most, each of
 // three sentences and their rest.
 func TestFewLines(t *testing.T) {

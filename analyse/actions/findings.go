@@ -14,6 +14,9 @@ var (
 	noAction = map[string]bool{"protocol-unused": true, "value-missing": true}
 )
 
+// detailed are the findings whose message a meeting asks for next, which number it is.
+var detailed = map[string]bool{"measurement-differs": true}
+
 // nothing begins an advice that asks for nothing.
 const nothing = "Nothing needs doing"
 
@@ -39,6 +42,9 @@ func (l *list) finding(f *analyse.Finding) {
 	r := l.row(k, device)
 	fault := l.fault(r, f.ID, check.Title, f.Advice)
 	fault.severity = f.Severity
+	if detailed[f.ID] {
+		fault.reason = f.Message
+	}
 	fault.times++
 	r.times++
 	if f.Device != nil {

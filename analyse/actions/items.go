@@ -17,7 +17,7 @@ var todoOf = map[string]string{
 }
 
 // notSaid is what to do where headers do not say enough to judge an item.
-const notSaid = "Have the device write it. What an image shows can also be given in a table."
+const notSaid = "Have the device write what its images do not tell. What an image shows can also be given in a study table."
 
 // items puts what a study lacks into its rows: one for what is missing and one for
 // what is there in part. What the header does not say is told for the device.

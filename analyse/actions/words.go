@@ -32,6 +32,8 @@ func (r *row) problem() string {
 // studies of a device.
 func (r *row) where(f fault) string {
 	switch {
+	case f.times == 1 && f.reason != "" && len(f.images) > 0:
+		return " (" + numbers(f.images) + "): " + f.reason
 	case f.times == 1 && f.reason != "":
 		return ": " + f.reason
 	case r.devices > 1:

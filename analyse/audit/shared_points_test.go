@@ -173,6 +173,9 @@ var sharingCases = []struct {
 // every distinct frame, is placed once a trial, all measurements are rebuilt and the
 // index is derived again; u within 5 %.
 func TestMonteCarloOfSharedPoints(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	rng := rand.New(rand.NewPCG(31, 41))
 	for _, c := range sharingCases {
 		s := sharingStudy(t)

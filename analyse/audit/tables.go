@@ -1,7 +1,7 @@
 package audit
 
 import (
-	"fmt"
+	"slices"
 
 	"leadline/analyse"
 	"leadline/analyse/assemble"
@@ -21,11 +21,5 @@ func tablesOf(opts Options, archive *ingest.Archive) (t tables, lost []analyse.F
 	var labels []ingest.LabelRow
 	t.calipers, calipers = assemble.Calipers(opts.Calipers, archive)
 	t.labels, labels = assemble.Labels(opts.Labels, archive)
-	lost = checks.CaliperImagesNotFound(calipers)
-	for _, row := range labels {
-		lost = append(lost, checks.Stamp(&checks.LabelImageNotFound, analyse.Finding{
-			SOPUID: row.SOPUID, Path: row.Path,
-			Message: fmt.Sprintf("labels %s, row %d: the image is not among the files read, or not the only one", row.Table, row.Line)}))
-	}
-	return t, lost
+	return t, slices.Concat(checks.CaliperImagesNotFound(calipers), checks.LabelImagesNotFound(labels))
 }

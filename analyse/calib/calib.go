@@ -20,6 +20,7 @@ import (
 	"leadline/analyse/rebuild"
 	"leadline/analyse/testobject"
 	"leadline/analyse/timing"
+	"leadline/analyse/views"
 	"leadline/ingest"
 	"leadline/ingest/protocol"
 )
@@ -34,6 +35,8 @@ type Options struct {
 	// of its scans lead to; nil are those that come with the program.
 	Calipers []ingest.CaliperRow
 	Measures *measures.Catalogue
+	// Labels say what images show and of which exam they are, where headers do not.
+	Labels []ingest.LabelRow
 	// Acoustic are the limits that output indices are held against.
 	Acoustic *acoustic.Limits
 	// Inputs are the paths that were read, for the overview.
@@ -47,12 +50,16 @@ type Options struct {
 func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.Calibration, error) {
 	c := &analyse.Calibration{Result: assemble.Result(archive, opts.Inputs, assemble.Period{Since: opts.Since, Until: opts.Until})}
 	c.Pictures = opts.FirstFrame != nil
-	calipers, lost := assemble.Calipers(opts.Calipers, archive)
-	findings, err := checks.Each(ctx, c.Studies, func(s *analyse.Study) []analyse.Finding { return study(s, opts, calipers[s.UID]) })
+	calipers, lostCalipers := assemble.Calipers(opts.Calipers, archive)
+	labels, lostLabels := assemble.Labels(opts.Labels, archive)
+	findings, err := checks.Each(ctx, c.Studies, func(s *analyse.Study) []analyse.Finding {
+		views.Settle(s, labels[s.UID])
+		return study(s, opts, calipers[s.UID])
+	})
 	if err != nil {
 		return nil, err
 	}
-	c.Findings = checks.Sorted(append(findings, checks.OfArchive(c.Studies), checks.CaliperImagesNotFound(lost))...)
+	c.Findings = checks.Sorted(append(findings, checks.OfArchive(c.Studies), checks.CaliperImagesNotFound(lostCalipers), checks.LabelImagesNotFound(lostLabels))...)
 	c.Devices = devices.Of(c.Studies, c.Findings)
 	c.Clocks = clocks.Of(c.Studies)
 	if opts.TestObject != nil {
@@ -60,6 +67,7 @@ func Run(ctx context.Context, archive *ingest.Archive, opts Options) (*analyse.C
 	}
 	if opts.Acoustic != nil {
 		c.Acoustic = opts.Acoustic.Rows(slices.DeleteFunc(slices.Clone(c.Studies), opts.isScan))
+		c.AcousticTotals = acoustic.Totals(c.Acoustic)
 	}
 	return c, nil
 }

@@ -63,6 +63,7 @@ var All = []analyse.Check{
 	ReportTimeImpossible,
 	StudyDateApart,
 	ZoneMissing,
+	OutputIndexAbsurd,
 	MechanicalIndexAboveLimit,
 	ThermalIndexAboveLimit,
 	MeasurementDiffers,

@@ -1,8 +1,6 @@
 package checks
 
 import (
-	"fmt"
-
 	"leadline/analyse"
 )
 
@@ -31,5 +29,5 @@ func burnedInMeasurements(s *analyse.Study) []analyse.Finding {
 	if n == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("no measurement can be read in this study; %d of its pictures have text burned in", n)})
+	return one(analyse.Finding{Message: "no measurement can be read in this study; " + analyse.CountedOf(n, "its pictures", "has", "have") + " text burned in"})
 }

@@ -41,5 +41,6 @@ func BurnedInNotSaid(studies []*analyse.Study) string {
 	if unknown == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d ultrasound pictures, in %d of %d studies, do not say whether text is burned in", unknown, all, among, len(studies))
+	return analyse.CountedOf(unknown, fmt.Sprintf("%s, in %d of %s,", analyse.Counted(all, "ultrasound picture", "ultrasound pictures"), among, analyse.Counted(len(studies), "study", "studies")),
+		"does not say", "do not say") + " whether text is burned in"
 }

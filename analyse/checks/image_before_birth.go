@@ -1,7 +1,6 @@
 package checks
 
 import (
-	"fmt"
 	"time"
 
 	"leadline/analyse"
@@ -39,5 +38,6 @@ func imageBeforeBirth(s *analyse.Study) []analyse.Finding {
 	if n == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time are dated before the birth date in their header", n, timed)})
+	return one(analyse.Finding{Message: analyse.CountedOf(n, imagesTimed(timed),
+		"is dated before the birth date in its header", "are dated before the birth date in their header")})
 }

@@ -1,8 +1,6 @@
 package checks
 
 import (
-	"fmt"
-
 	"leadline/analyse"
 )
 
@@ -24,5 +22,8 @@ func imageBeforeStudy(s *analyse.Study) []analyse.Finding {
 	if s.Timing.BeforeStart == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time were taken before the study began", s.Timing.BeforeStart, s.Timing.Timed)})
+	return one(analyse.Finding{Message: analyse.CountedOf(s.Timing.BeforeStart, imagesTimed(s.Timing.Timed), "was", "were") + " taken before the study began"})
 }
+
+// imagesTimed names the images that say when they were taken.
+func imagesTimed(n int) string { return analyse.Counted(n, "image", "images") + " with a time" }

@@ -1,8 +1,6 @@
 package checks
 
 import (
-	"fmt"
-
 	"leadline/analyse"
 )
 
@@ -22,5 +20,5 @@ func imageOutsideStudy(s *analyse.Study) []analyse.Finding {
 	if s.Timing.LongAfter == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time were taken more than 12 hours after the study began", s.Timing.LongAfter, s.Timing.Timed)})
+	return one(analyse.Finding{Message: analyse.CountedOf(s.Timing.LongAfter, imagesTimed(s.Timing.Timed), "was", "were") + " taken more than 12 hours after the study began"})
 }

@@ -11,8 +11,8 @@ import (
 var MechanicalIndexAboveLimit = analyse.Check{
 	ID:    "mechanical-index-above-limit",
 	Title: "mechanical index above what is recommended for the exam",
-	Doc: "The header gives a Mechanical Index (0018,5022) above the recommended limit for the kind of exam that the header tells " +
-		"(Body Part Examined, anatomic region or descriptions; none is guessed). Built in: 0.3 for the lung and the heart of newborns (BMUS 2009, " +
+	Doc: "The header gives a Mechanical Index (0018,5022) above the recommended limit for the kind of exam that is told " +
+		"(by a label, Body Part Examined, anatomic region, view or descriptions; none is guessed). Built in: 0.3 for the lung and the heart of newborns (BMUS 2009, " +
 		"lung in the beam); `--limits` takes a table of your own. Above it the output should be turned down where the picture allows, and the scan kept short. " +
 		"Published surveys find most newborn heart scans above it. It says nothing of harm, and an archive holds a sample of what was scanned.",
 	Advice:   "Look at the preset: as low as reasonably achievable; a physicist and local policy decide what is right for the exam.",

@@ -9,6 +9,7 @@ import (
 	"leadline/analyse/assemble"
 	"leadline/analyse/ruler"
 	"leadline/ingest"
+	"leadline/ingest/dcm"
 )
 
 // The regions of sound, by their place.
@@ -78,6 +79,33 @@ func TestOneFile(t *testing.T) {
 		says   string // a part of the message of the first
 	}{
 		{"sound", func(*ingest.Instance) {}, "", ""},
+
+		{"reduced after calibration", func(inst *ingest.Instance) { inst.Image.Rows, inst.Image.Columns = 400, 320 }, "region-outside-image", "(and 3 more regions)"},
+		{"two pixels outside", region(stripM, func(r *ingest.Region) { r.MaxX1 = index(641) }), "region-outside-image", "column 641"},
+		{"one pixel outside", region(stripM, func(r *ingest.Region) { r.MaxX1 = index(640) }), "region-bound-exclusive", "ends at column 640"},
+		{"to the last pixel", region(stripM, func(r *ingest.Region) { r.MaxX1 = index(639) }), "", ""},
+
+		{"unit without delta", region(picture2D, func(r *ingest.Region) { r.DeltaX = ingest.Optional[float64]{} }), "region-incomplete", "horizontal axis"},
+		{"delta of 0", region(stripM, func(r *ingest.Region) { r.DeltaY.Value = 0 }), "region-incomplete", "vertical axis"},
+		{"scale without bounds", region(stripM, func(r *ingest.Region) { r.MaxY1 = ingest.Optional[ingest.Index]{} }), "region-incomplete", "no complete bounds"},
+		{"no unit and delta 0", region(traceECG, func(r *ingest.Region) { r.UnitsX, r.DeltaX.Value = code(ingest.UnitNone), 0 }), "", ""},
+
+		{"spectrum upside down", region(stripPW, func(r *ingest.Region) { r.DeltaY.Value = 2 }), "spectral-sign", "positive"},
+		{"strip with depths below 0", region(stripM, func(r *ingest.Region) { r.DeltaY.Value = -0.08 }), "reference-pixel-misplaced", "every depth would be negative"},
+		{"strip upside down", region(stripM, func(r *ingest.Region) { r.DeltaY.Value, r.RefY0 = -0.08, index(99) }), "", ""},
+		{"picture with depths below 0", region(picture2D, func(r *ingest.Region) { r.DeltaY.Value = -0.02 }), "reference-pixel-misplaced", "row 60"},
+		{"picture upside down", region(picture2D, func(r *ingest.Region) { r.DeltaY.Value, r.RefY0 = -0.02, index(399) }), "", ""},
+		{"picture upside down without a zero", region(picture2D, func(r *ingest.Region) { r.DeltaY.Value, r.RefY0 = -0.02, ingest.Optional[ingest.Index]{} }), "", ""},
+
+		{"no scale", func(inst *ingest.Instance) { inst.Image.Regions = nil }, "calibration-missing", ""},
+		{"no scale of a photograph", func(inst *ingest.Instance) { inst.Image.Regions, inst.Series.Modality = nil, "XC" }, "", ""},
+		{"spacing alone", func(inst *ingest.Instance) {
+			inst.Image.Regions, inst.Image.Spacing.Pixel = nil, ingest.Some([2]float64{0.2, 0.2})
+		}, "", ""},
+		{"regions lie bare", func(inst *ingest.Instance) { inst.Image.RegionsBare = true }, "region-sequence-lost", "lie bare"},
+		{"a value that is none", func(inst *ingest.Instance) {
+			inst.Problems = []ingest.Problem{{Tag: dcm.MechanicalIndex, Expected: "a number"}}
+		}, "header-value-unreadable", "(0018,5022) (expected a number)"},
 
 		{"one column", region(traceECG, func(r *ingest.Region) { r.MaxX1 = r.MinX0 }), "region-bounds-empty", "columns 20 to 20"},
 		{"upside down", region(traceECG, func(r *ingest.Region) { r.MaxY1 = index(600) }), "region-bounds-empty", "wrong way round"},

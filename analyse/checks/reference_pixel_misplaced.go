@@ -14,7 +14,7 @@ var ReferencePixelMisplaced = analyse.Check{
 	Title: "the reference pixel is where it cannot be",
 	Doc: "Reference Pixel X0 and Y0 count from the corner of the region (PS3.3 C.8.5.5.1.16). Here they are far outside " +
 		"the picture (a negative number read as 16 bits without sign), or fit only when counted from the corner of" +
-		" the picture, or put depth 0 below the picture or the Doppler baseline outside the strip. Differences" +
+		" the picture, or put depth 0 below the picture (above it where Physical Delta Y is negative) or the Doppler baseline outside the strip. Differences" +
 		" stand; depths and velocities at a point do not. Of traces, trace-reference-misplaced speaks.",
 	Advice:   "Read distances and durations; read a depth or a velocity at a point off the picture.",
 	Severity: analyse.Warning,
@@ -97,6 +97,8 @@ func zeroMisplaced(r *ingest.Region) string {
 		return fmt.Sprintf("the Doppler baseline would be row %.4g, outside the strip's rows %.0f to %.0f", zero, top, bottom)
 	case r.UnitsY.Value == ingest.UnitCM && r.DeltaY.Value > 0 && !is(r, ingest.FormatSpectral) && zero > bottom+1:
 		return fmt.Sprintf("depth 0 would be row %.4g, below the region's last row %.0f", zero, bottom)
+	case r.UnitsY.Value == ingest.UnitCM && r.DeltaY.Value < 0 && !is(r, ingest.FormatSpectral) && zero < top+1:
+		return fmt.Sprintf("depth 0 would be row %.4g, at or above the region's first row %.0f, and Physical Delta Y is negative: every depth would be negative", zero, top)
 	}
 	return ""
 }

@@ -13,10 +13,10 @@ func Run(s *analyse.Study) []analyse.Finding {
 	return run(s, func(*analyse.Check) bool { return true })
 }
 
-// RunOfDevice asks the checks that speak of a device or an export. They need no
-// measurements.
+// RunOfDevice asks the checks that speak of a device or an export, and the one of
+// labels. They need no measurements.
 func RunOfDevice(s *analyse.Study) []analyse.Finding {
-	return run(s, func(c *analyse.Check) bool { return c.OfDevice })
+	return run(s, func(c *analyse.Check) bool { return c.OfDevice || c.ID == LabelContradicts.ID })
 }
 
 func run(s *analyse.Study, asked func(*analyse.Check) bool) []analyse.Finding {

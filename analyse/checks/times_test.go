@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -63,16 +64,16 @@ func TestClockChecks(t *testing.T) {
 		study *analyse.Study
 		want  string
 	}{
-		{&ImageBeforeStudy, counted(func(t *analyse.Timing) { t.BeforeStart = 1 }), "1 of 1 images with a time were taken before the study began"},
+		{&ImageBeforeStudy, counted(func(t *analyse.Timing) { t.BeforeStart = 1 }), "1 of 1 image with a time was taken before the study began"},
 		{&ImageBeforeStudy, counted(func(*analyse.Timing) {}), ""},
-		{&ImageOutsideStudy, counted(func(t *analyse.Timing) { t.LongAfter = 1 }), "1 of 1 images with a time were taken more than 12 hours after the study began"},
+		{&ImageOutsideStudy, counted(func(t *analyse.Timing) { t.LongAfter = 1 }), "1 of 1 image with a time was taken more than 12 hours after the study began"},
 		{&ImageOutsideStudy, counted(func(*analyse.Timing) {}), ""},
 		{&ImageOrderBackward, counted(func(t *analyse.Timing) { t.Back = []analyse.BackStep{{By: 55 * time.Minute}} }), "times go back once while image numbers go on, by 55 min"},
 		{&ImageOrderBackward, counted(func(t *analyse.Timing) { t.Back = []analyse.BackStep{{By: 5 * time.Minute}, {By: 150 * time.Minute}} }), "times go back 2 times while image numbers go on, by up to 2.5 h"},
 		{&ImageAfterCreation, studyWith(created(picture("1", "100130"), "100000")), "taken 2 min after its file was made"},
 		{&ImageAfterCreation, studyWith(created(picture("1", "100100"), "100000")), ""},
 		{&ImageAfterCreation, studyWith(picture("1", "100100")), ""},
-		{&ImageBeforeBirth, studyWith(born("20260909"), born("20260801")), "1 of 2 images with a time are dated before the birth date in their header"},
+		{&ImageBeforeBirth, studyWith(born("20260909"), born("20260801")), "1 of 2 images with a time is dated before the birth date in its header"},
 		{&ImageBeforeBirth, studyWith(born("20260908")), ""},
 		{&ImageBeforeBirth, studyWith(born("unknown")), ""},
 		{&DeviceClocksApart, studyWith(picture("1", "100000"), picture("1", "101000"), picture("2", "114000")), "images of 2 devices; 90 min lie between those of one and of the next"},
@@ -118,6 +119,24 @@ func TestDatesApart(t *testing.T) {
 	}
 	if got := DatesApart(archive("20270913")[1:8]); len(got) != 0 {
 		t.Errorf("an archive of seven: %v", got)
+	}
+
+	// What only all studies together show counts in the study that it is about.
+	studies := archive("20280914")
+	found := OfArchive(studies)
+	for _, s := range studies {
+		of := 0
+		for _, f := range found {
+			if f.StudyUID == s.UID {
+				of++
+			}
+		}
+		if s.Totals.Warnings != of {
+			t.Errorf("%s: %d warnings counted, %d found", s.UID, s.Totals.Warnings, of)
+		}
+	}
+	if !slices.ContainsFunc(found, func(f analyse.Finding) bool { return f.ID == StudyDateApart.ID }) {
+		t.Error("the study that is a year apart is not found")
 	}
 }
 

@@ -19,7 +19,7 @@ var ZoneMissing = analyse.Check{
 	OfDevice: true,
 }
 
-// ZonesMissing are the findings about devices that leave out the zone in some image
+// ZonesMissing are the findings about ultrasound devices that leave out the zone in some image
 // with a time, one for each device.
 func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	type tally struct {
@@ -33,7 +33,7 @@ func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	for _, s := range studies {
 		for _, img := range s.Images {
 			taken, timed := img.Taken()
-			if !timed {
+			if !timed || !img.Ultrasound() {
 				continue
 			}
 			t := at[analyse.DeviceName(img.Device)]
@@ -56,7 +56,7 @@ func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	for _, t := range order {
 		if t.mute > 0 {
 			findings = append(findings, Stamp(&ZoneMissing, analyse.Finding{Device: t.device,
-				Message: fmt.Sprintf("%d of its %d images with a time do not say their time zone; studies: %d", t.mute, t.all, t.in)}))
+				Message: fmt.Sprintf("%s; studies: %d", analyse.CountedOf(t.mute, "its "+imagesTimed(t.all), "does not say its time zone", "do not say their time zone"), t.in)}))
 		}
 	}
 	return findings

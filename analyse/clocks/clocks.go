@@ -27,9 +27,9 @@ type use struct {
 	images []*analyse.Image
 }
 
-// Of asks the questions of every device that made an image. Devices are told apart
-// by maker, model and serial number, and are in the order of these; two of a model
-// without serial numbers count as one.
+// Of asks the questions of every device that made an ultrasound image; others of the
+// archive are not of the job. Devices are told apart by maker, model and serial number,
+// and are in the order of these; two of a model without serial numbers count as one.
 func Of(studies []*analyse.Study) []analyse.DeviceClock {
 	units := unitsOf(studies)
 	peers := peersOf(units)
@@ -56,6 +56,9 @@ func unitsOf(studies []*analyse.Study) []*unit {
 	var units []*unit
 	for _, s := range studies {
 		for _, img := range s.Images {
+			if !img.Ultrasound() {
+				continue
+			}
 			name := analyse.DeviceName(img.Device)
 			u := byName[name]
 			if u == nil {

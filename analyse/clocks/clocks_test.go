@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -212,5 +213,23 @@ func TestScatterHidesSteps(t *testing.T) {
 		if steps := stepsOf(all); len(steps) > 0 {
 			t.Errorf("seed %d: %d steps in noise", seed, len(steps))
 		}
+	}
+}
+
+// TestUltrasoundOnly leaves devices of other modalities out, and keeps those whose
+// header does not say what they are.
+func TestUltrasoundOnly(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	list := slices.Concat(fleet{serial: "1"}.studies(rng, 3), fleet{serial: "2"}.studies(rng, 3), fleet{serial: "3"}.studies(rng, 3))
+	for i, modality := range []string{"US", "CT", ""} {
+		for _, s := range list[3*i : 3*i+3] {
+			for _, img := range s.Images {
+				img.Series = &ingest.Series{UID: "2.25.9", Modality: modality}
+			}
+		}
+	}
+	got := Of(list)
+	if len(got) != 2 || got[0].Device.Serial != "1" || got[1].Device.Serial != "3" {
+		t.Errorf("%d devices: %+v", len(got), got)
 	}
 }

@@ -134,8 +134,8 @@ func describedBy(inst *ingest.Instance, words []string) string {
 func content(s *analyse.Study, w *protocol.When) int {
 	n := 0
 	v := newView(s)
-	for _, wanted := range w.Views {
-		if seen, _ := v.seen([]string{wanted}); seen {
+	for _, wanted := range w.Entries() {
+		if seen, _ := v.seen(&wanted); seen {
 			n++
 		}
 	}

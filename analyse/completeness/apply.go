@@ -105,17 +105,18 @@ func (v *view) condition(c *protocol.Condition) outcome {
 		no.note = "asked only where the header has " + c.Fact
 		return no
 	}
-	if len(c.Views) == 0 {
+	asked := c.Listed()
+	if len(asked) == 0 {
 		return met
 	}
-	seen, unlabelled := v.seen(c.Views)
+	seen, unlabelled := v.seen(&c.Shown)
 	switch {
 	case seen:
 		return met
 	case unlabelled > 0:
-		return outcome{status: analyse.NotAssessable, note: "asked only where an image shows " + list(c.Views) + ": " + unlabelledNote(unlabelled)}
+		return outcome{status: analyse.NotAssessable, note: "asked only where an image shows " + list(asked) + ": " + unlabelledNote(unlabelled)}
 	}
-	no.note = "asked only where an image shows " + list(c.Views)
+	no.note = "asked only where an image shows " + list(asked)
 	return no
 }
 

@@ -64,16 +64,21 @@ func (v *view) images(r *protocol.ImageRule) outcome {
 	return o
 }
 
-// shows tells whether the view and the side are those asked for. A picture that
-// names only a wider view, as coronal, does not say which of its planes it shows.
-func (p *picture) shows(r *protocol.ImageRule) answer {
-	view := no
+// showsView tells whether the view is one asked for. A picture that names only a
+// wider view, as coronal, does not say which of its planes it shows.
+func (p *picture) showsView(s *protocol.Shown) answer {
 	switch {
-	case p.namedBy(r) || protocol.Counts(p.ViewID, r.Views):
-		view = yes
-	case p.ViewID == "" && !p.claimed || protocol.MayCount(p.ViewID, r.Views):
-		view = unknown
+	case p.namedBy(s) || protocol.Counts(p.ViewID, s.Views):
+		return yes
+	case p.ViewID == "" && !p.claimed || protocol.MayCount(p.ViewID, s.Views):
+		return unknown
 	}
+	return no
+}
+
+// shows tells whether the view and the side are those asked for.
+func (p *picture) shows(r *protocol.ImageRule) answer {
+	view := p.showsView(&r.Shown)
 	if r.Side == "" {
 		return view
 	}

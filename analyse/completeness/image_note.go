@@ -84,7 +84,7 @@ func (n *imageNote) text(r *protocol.ImageRule, found, images int) string {
 	case len(near) == 0 && n.possible == 0 && found == 0 && images == 0:
 		parts = append(parts, "the study has no images")
 	case len(near) == 0 && n.possible == 0 && found == 0:
-		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show %s", images, list(viewsOf(r))))
+		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show %s", images, list(r.Listed())))
 	}
 	if n.possible > 0 && surely {
 		parts = append(parts, "could not be judged: "+n.openText())
@@ -112,15 +112,6 @@ func noun(r *protocol.ImageRule) string {
 		return "image"
 	}
 	return r.Type
-}
-
-// viewsOf are all words by which a rule names views.
-func viewsOf(r *protocol.ImageRule) []string {
-	words := slices.Concat(r.Views, r.ViewNames)
-	for _, c := range r.ViewCodes {
-		words = append(words, c.Scheme+" "+c.Value)
-	}
-	return words
 }
 
 // wanted says mode, kind and side that a rule asks for, e.g. "a 2d clip on the left".

@@ -7,6 +7,7 @@ import (
 	"leadline/analyse/physical"
 	"leadline/ingest"
 	"leadline/ingest/dcm"
+	"leadline/ingest/protocol"
 )
 
 // region is one of 100 by 50 pixels, at a row.
@@ -122,6 +123,34 @@ func TestOwnViews(t *testing.T) {
 	results, _ := Apply(study(still(1, "harbour")), p)
 	if results[0].Status != analyse.Missing || results[1].Status != analyse.Met {
 		t.Errorf("an image known by the unit's name: subcostal is %s, the own view %s", results[0].Status, results[1].Status)
+	}
+}
+
+// TestOwnViewsAsked holds a unit's own words for views where they decide whether an
+// item is asked for, and whether a protocol applies.
+func TestOwnViewsAsked(t *testing.T) {
+	const item = `kind: report, if: {view-names: [harbour], view-codes: [99WARD W3]}`
+	asked := res(analyse.Missing, 0, 1, "", "no report")
+	expect(t, "the name is there", item, study(still(1, "Harbour")), asked)
+	coded := still(1, "")
+	coded.Instance.Image.View.Code = dcm.Code{Scheme: "99WARD", Value: "W3"}
+	expect(t, "the code is there", item, study(coded), asked)
+	expect(t, "known views are others", item, study(still(1, "PLAX")), res(analyse.NotApplicable, 0, 0, "", "asked only where an image shows harbour or 99WARD W3"))
+	expect(t, "no view is told", item, study(still(1, "")), res(analyse.NotAssessable, 0, 0, "",
+		"asked only where an image shows harbour or 99WARD W3: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
+
+	p := mustItem(t, "kind: report")
+	p.When = protocol.When{Shown: protocol.Shown{ViewNames: []string{"harbour", "quay"}}, AtLeast: 2}
+	if _, applies := Apply(study(still(1, "Harbour"), still(2, "PLAX")), p); applies {
+		t.Error("a protocol of two views applies where one is")
+	}
+	if _, applies := Apply(study(still(1, "Harbour"), still(2, "QUAY")), p); !applies {
+		t.Error("a protocol of two views does not apply where both are")
+	}
+	p = mustItem(t, "kind: image, view: subcostal")
+	p.Items[0].If = &protocol.Condition{Shown: protocol.Shown{ViewNames: []string{"harbour"}}}
+	if got, _ := Apply(study(still(1, "harbour")), p); got[0].Status != analyse.Missing {
+		t.Errorf("an image that a condition names is known to be no other view, and the item %s", got[0].Status)
 	}
 }
 

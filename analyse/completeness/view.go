@@ -38,29 +38,39 @@ func newView(s *analyse.Study) *view {
 
 // claim marks the images whose view the protocol names by the unit's own words.
 func (v *view) claim(p *protocol.Protocol) {
+	var own []*protocol.Shown
+	name := func(s *protocol.Shown) {
+		if len(s.ViewNames)+len(s.ViewCodes) > 0 {
+			own = append(own, s)
+		}
+	}
+	name(&p.When.Shown)
 	for i := range p.Items {
+		if it := &p.Items[i]; it.If != nil {
+			name(&it.If.Shown)
+		}
 		for _, r := range p.Items[i].Rules {
-			for k := range v.pictures {
-				if r.Image != nil && v.pictures[k].namedBy(r.Image) {
-					v.pictures[k].claimed = true
-				}
+			if r.Image != nil {
+				name(&r.Image.Shown)
 			}
 		}
 	}
+	for k := range v.pictures {
+		v.pictures[k].claimed = slices.ContainsFunc(own, v.pictures[k].namedBy)
+	}
 }
 
-// namedBy tells that the view name or view code of the header is one of the rule's
-// own.
-func (p *picture) namedBy(r *protocol.ImageRule) bool {
+// namedBy tells that the view name or view code of the header is one of a unit's own.
+func (p *picture) namedBy(s *protocol.Shown) bool {
 	its := &p.Instance.Image.View
-	if slices.ContainsFunc(r.ViewCodes, func(c dcm.Code) bool { return its.Code.Is(c.Value, c.Scheme) }) {
+	if slices.ContainsFunc(s.ViewCodes, func(c dcm.Code) bool { return its.Code.Is(c.Value, c.Scheme) }) {
 		return true
 	}
-	if len(r.ViewNames) == 0 {
+	if len(s.ViewNames) == 0 {
 		return false
 	}
 	name := terms.Normal(its.Name)
-	return name != "" && slices.ContainsFunc(r.ViewNames, func(own string) bool { return terms.Normal(own) == name })
+	return name != "" && slices.ContainsFunc(s.ViewNames, func(own string) bool { return terms.Normal(own) == name })
 }
 
 // called names the image as evidence, with where its view and mode were learned if
@@ -98,11 +108,11 @@ func namesOf(images []*analyse.Image) []string {
 	return names
 }
 
-// seen tells whether an image shows one of the views, and how many images may show
+// seen tells whether an image shows what is asked for, and how many images may show
 // one but do not say, or name only a wider view.
-func (v *view) seen(views []string) (seen bool, unlabelled int) {
+func (v *view) seen(s *protocol.Shown) (seen bool, unlabelled int) {
 	for i := range v.pictures {
-		switch v.pictures[i].shows(&protocol.ImageRule{Views: views}) {
+		switch v.pictures[i].showsView(s) {
 		case yes:
 			seen = true
 		case unknown:

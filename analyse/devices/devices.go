@@ -58,17 +58,13 @@ func Of(studies []*analyse.Study, findings []analyse.Finding) []analyse.DeviceRe
 	return results
 }
 
-// ultrasound is the modality that is looked at (PS3.3 C.7.3.1.1.1); pictures of others
-// count where they have ultrasound regions.
-const ultrasound = "US"
-
 // byDevice sorts the pictures by device, and those of each by time.
 func byDevice(studies []*analyse.Study) []*device {
 	known := map[unit]*device{}
 	var all []*device
 	for _, s := range studies {
 		for _, img := range s.Images {
-			if img.Series.Modality != ultrasound && len(img.Regions) == 0 {
+			if !img.Ultrasound() {
 				continue
 			}
 			d := known[unitOf(img.Device)]

@@ -3,10 +3,14 @@ package devices
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"leadline/analyse"
 	"leadline/analyse/assemble"
@@ -331,6 +335,8 @@ func TestSwapped(t *testing.T) {
 		"by their scale":         {pair(plain, scaled, 12, 12), 2},
 		"never":                  {pair(plain, large, 99, 99), 0},
 		"one of them":            {pair(plain, large, 12, 99), 0},
+		"two weeks apart":        {pair(plain, large, 12, 14), 2},
+		"a month apart":          {pair(plain, large, 12, 16), 0},
 		"half a year apart":      {pair(plain, large, 5, 19), 0},
 		"alike, so without harm": {pair(plain, plain, 12, 12), 0},
 	} {
@@ -348,7 +354,7 @@ func TestUnlikeModel(t *testing.T) {
 		for u := range units {
 			all = append(all, series(24, func(i int, s *shot) {
 				if s.serial = fmt.Sprint(u); u == 1 {
-					s.delta = 1.02 * s.depth / 400
+					s.delta = 1.03 * s.depth / 400 // from the middle of two too more than a limit
 				}
 			})...)
 		}
@@ -404,5 +410,101 @@ func TestPrintedUnit(t *testing.T) {
 		if got := printedUnit(c.v); math.Abs(got-c.want) > 1e-6*c.want {
 			t.Errorf("%v: %v, expected %v", c.v, got, c.want)
 		}
+	}
+}
+
+// TestSameMultiple: scales that moved together by up to 0.15 in logarithms are one move,
+// by more they are other depths.
+func TestSameMultiple(t *testing.T) {
+	before := []float64{0.10, 0.15, 0.20}
+	for shift, want := range map[float64]bool{0.14: true, 0.16: false, -0.14: true, -0.16: false, 0.006: true, 0.004: false} {
+		after := make([]float64, len(before))
+		for i, b := range before {
+			after[i] = b * math.Exp(shift)
+		}
+		if got, ok := sameMultiple(before, after); ok != want || ok && math.Abs(got-shift) > 1e-9 {
+			t.Errorf("moved by %v: %v, %t", shift, got, ok)
+		}
+	}
+}
+
+// TestDepthRange: that a scale does not follow the depth is told where depths differ by
+// 10 mm or more.
+func TestDepthRange(t *testing.T) {
+	for deepest, want := range map[float64]bool{49: false, 51: true} {
+		shots := series(30, func(i int, s *shot) { s.depth, s.delta = []float64{40, 45, deepest}[i%3], 0.1 })
+		for _, d := range Of(studies(shots), nil) {
+			if r := has(d, analyse.ReasonDepth); (r != nil && strings.Contains(r.Text, "does not follow")) != want {
+				t.Errorf("up to %v mm: %s", deepest, fmt.Sprint(d.Remarks))
+			}
+		}
+	}
+}
+
+// TestLabelTellsSettings: an exam that a label names parts settings that the header
+// does not, and wins over the header.
+func TestLabelTellsSettings(t *testing.T) {
+	all := studies(series(12, func(i int, s *shot) { s.depth, s.exam = 40, "preset" }))
+	for i, s := range all {
+		if i%2 == 0 {
+			p := *s.Images[0].Picture
+			p.Exam = "Neo lung"
+			s.Images[0].Picture = &p
+		}
+	}
+	d := Of(all, nil)[0]
+	var got []string
+	for _, s := range d.Settings {
+		got = append(got, fmt.Sprintf("%s %d", s.Exam, len(s.Images)))
+	}
+	if want := []string{"Neo lung 6", "preset 6"}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// TestDepthLineByLibrary: the line of the depth shown over the depth stated, through
+// pictures whose scales are a little off at random, is that of a general library
+// (gonum: QR least squares and Student's t), with its intervals.
+func TestDepthLineByLibrary(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 1))
+	const n = 40
+	design, shown := mat.NewDense(n, 2, nil), mat.NewVecDense(n, nil)
+	shots := series(n, func(i int, s *shot) {
+		s.depth = float64(30 + 10*(i%6))
+		s.delta = (s.depth*1.02 + 0.5 + 0.2*rng.NormFloat64()) / 400
+		design.SetRow(i, []float64{1, s.depth})
+		shown.SetVec(i, s.delta*400)
+	})
+	var qr mat.QR
+	qr.Factorize(design)
+	var line mat.VecDense
+	if err := qr.SolveVecTo(&line, false, shown); err != nil {
+		t.Fatal(err)
+	}
+	var residuals mat.VecDense
+	residuals.MulVec(design, &line)
+	residuals.SubVec(shown, &residuals)
+	sd := math.Sqrt(mat.Dot(&residuals, &residuals) / (n - 2))
+	var square, inverse mat.Dense
+	square.Mul(design.T(), design)
+	if err := inverse.Inverse(&square); err != nil {
+		t.Fatal(err)
+	}
+	half := distuv.StudentsT{Sigma: 1, Nu: n - 2}.Quantile(0.975) * sd * math.Sqrt(inverse.At(1, 1))
+
+	s := only(t, shots).Scales[0]
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"slope", s.Slope.Value, line.AtVec(1)}, {"intercept", s.InterceptMM.Value, line.AtVec(0)}, {"residual SD", s.ResidualMM.Value, sd},
+		{"slope, low", s.SlopeLow.Value, line.AtVec(1) - half}, {"slope, high", s.SlopeHigh.Value, line.AtVec(1) + half},
+	} {
+		if math.Abs(c.got-c.want) > 1e-9 {
+			t.Errorf("%s %v, the library has %v", c.name, c.got, c.want)
+		}
+	}
+	if s.Depths != 6 || s.SlopeLow.Value > 1.02 || s.SlopeHigh.Value < 1.02 {
+		t.Errorf("%d depths, slope from %v to %v; drawn with 1.02", s.Depths, s.SlopeLow.Value, s.SlopeHigh.Value)
 	}
 }

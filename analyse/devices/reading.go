@@ -106,10 +106,12 @@ func enlarged(r *ingest.Region) bool {
 	return analyse.Enlarged(above, float64(r.MaxY1.Value-r.MinY0.Value+1))
 }
 
-// examOf is the exam as the header names it; no element of the standard is meant for
-// it alone.
+// examOf is the exam as a label, else the header, names it; no element of the standard
+// is meant for it alone.
 func examOf(img *analyse.Image) string {
 	switch s := img.Series; {
+	case img.Exam != "":
+		return img.Exam
 	case s.ProtocolName != "":
 		return s.ProtocolName
 	case s.PerformedProtocol.Meaning != "":

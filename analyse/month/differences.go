@@ -55,8 +55,8 @@ func follows(month, before string) bool {
 // between are the differences of two groups: complete studies, items met, each item.
 func (t *tallies) between(now, before *sums) []analyse.Difference {
 	list := []analyse.Difference{
-		difference(analyse.CompleteStudies, now.complete, before.complete),
-		difference(analyse.ItemsMet, now.items, before.items),
+		difference(analyse.CompleteStudies, now.complete.proportion(), before.complete.proportion()),
+		difference(analyse.ItemsMet, now.itemsMet(), before.itemsMet()),
 	}
 	for _, item := range t.items {
 		a, b := now.each[item], before.each[item]
@@ -66,13 +66,13 @@ func (t *tallies) between(now, before *sums) []analyse.Difference {
 		d := analyse.Difference{}
 		switch {
 		case a == nil:
-			d = difference(analyse.ItemMet, count{}, *b)
+			d = difference(analyse.ItemMet, count{}.proportion(), b.proportion())
 			d.Note = "the protocol does not require the item any more"
 		case b == nil:
-			d = difference(analyse.ItemMet, *a, count{})
+			d = difference(analyse.ItemMet, a.proportion(), count{}.proportion())
 			d.Note = "the protocol did not require the item before"
 		default:
-			d = difference(analyse.ItemMet, *a, *b)
+			d = difference(analyse.ItemMet, a.proportion(), b.proportion())
 		}
 		d.Item, d.Title = item, t.titles[item]
 		list = append(list, d)
@@ -83,13 +83,17 @@ func (t *tallies) between(now, before *sums) []analyse.Difference {
 	return list
 }
 
-func difference(of analyse.RateOf, now, before count) analyse.Difference {
-	d := analyse.Difference{Of: of, Now: now.proportion(), Before: before.proportion()}
-	e, ok := stats.Difference(now.met, now.of, before.met, before.of)
-	if !ok {
+func difference(of analyse.RateOf, now, before analyse.Proportion) analyse.Difference {
+	d := analyse.Difference{Of: of, Now: now, Before: before}
+	if !now.Value.Set || !before.Value.Set {
 		d.Note = "nothing could be judged on one side"
 		return d
 	}
+	e := stats.Difference(estimateOf(now), estimateOf(before))
 	d.Value, d.Low, d.High = ingest.Some(e.Value), ingest.Some(e.Low), ingest.Some(e.High)
 	return d
+}
+
+func estimateOf(p analyse.Proportion) stats.Estimate {
+	return stats.Estimate{Value: p.Value.Value, Low: p.Low.Value, High: p.High.Value}
 }

@@ -60,7 +60,7 @@ func entries(studies []*analyse.Study, earlier []*ingest.EarlierAudit) ([]*entry
 	for _, e := range all {
 		if !e.at.IsZero() {
 			year, week := e.at.Reading().ISOWeek()
-			e.week, e.month = fmt.Sprintf("%d-W%02d", year, week), e.at.Reading().Format("2006-01")
+			e.week, e.month = fmt.Sprintf("%04d-W%02d", year, week), e.at.Reading().Format("2006-01")
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *entry) int {

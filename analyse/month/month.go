@@ -30,15 +30,21 @@ func Of(studies []*analyse.Study, opts Options) analyse.Month {
 			m.Undated++
 		}
 	}
-	t := tally(all, opts.Protocols)
+	t := tally(all, opts)
 	m.Rates = t.rates()
-	for _, p := range opts.Protocols {
-		m.Charts = append(m.Charts, shareCharts(p, all)...)
-		m.Charts = append(m.Charts, timeCharts(p, all)...)
-	}
 	m.Differences = t.differences(earlier)
+	hidden := map[hiddenWeek]bool{}
 	if opts.MinCell > 1 {
-		suppress(&m, t)
+		hidden = suppress(&m, t)
+	}
+	for _, p := range t {
+		m.Charts = append(m.Charts, shareCharts(p.protocol, all, hidden)...)
+		single := append(p.itemCharts(all), timeCharts(p.protocol, all)...)
+		if opts.MinCell > 1 {
+			m.Suppressed += len(single)
+			continue
+		}
+		m.Charts = append(m.Charts, single...)
 	}
 	return m
 }

@@ -76,15 +76,58 @@ func signals(c analyse.Chart) (points, rules int, labels []string) {
 	return points, rules, labels
 }
 
+// TestItemCharts: a single item that is lost for three weeks signals in a chart of its
+// own, which stands first; an item that no study lacks has none; and with a least cell
+// none is left, since no rate shows what its weeks count.
+func TestItemCharts(t *testing.T) {
+	studies := year(rand.New(rand.NewPCG(1, 5)), 30, 10, always(1), always(600))
+	for i, s := range studies {
+		if w := i / 10; w >= 20 && w < 23 && i%2 == 0 {
+			s.Items[4].Status = analyse.Partial
+		}
+		if i%40 == 0 {
+			s.Items[7].Status = analyse.NotAssessable
+		}
+		if i%100 == 5 {
+			s.Items[2].Status = analyse.Missing
+		}
+	}
+	charts := func(o Options) (list []analyse.Chart) {
+		for _, c := range of(studies, o).Charts {
+			if c.Item != "" {
+				list = append(list, c)
+			}
+		}
+		return list
+	}
+	got := charts(Options{})
+	if len(got) != 2 || got[0].Item != "item-4" || got[1].Item != "item-2" || got[0].Title != "Title of item-4, by week" {
+		t.Fatalf("charts of %+v", got)
+	}
+	if _, _, weeks := signals(got[0]); !slices.Equal(weeks, []string{"2026-W22", "2026-W23", "2026-W24"}) {
+		t.Errorf("signals in %v", weeks)
+	}
+	// 15 of 300 lack it: 0.95 ± 3·√(0.95·0.05/10).
+	if p := got[0].Points[0]; p.Denominator != 10 || math.Abs(p.Centre.Value-0.95) > 1e-12 || math.Abs(p.Lower.Value-0.743239) > 1e-6 || p.Upper.Value != 1 {
+		t.Errorf("limits %+v", p)
+	}
+	if left := charts(Options{MinCell: 2}); len(left) != 0 {
+		t.Errorf("with a least cell %d charts of single items are left", len(left))
+	}
+}
+
 // A steady year gives false alarms as often as published, not more. Per chart of
 // shares and year of 52 weeks: Anhøj's two rules together about 0.05 (each is made for
 // about 5 %: Anhøj and Olesen 2014, from memory, together below 0.1), and one point
 // beyond three sigma 52 × 0.0027 = 0.14. Of individuals: one of the Western Electric
 // rules every 91.75 points (Champ and Woodall 1987), and runs of signals on top.
 func TestSteadyYear(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	const seeds = 200
 	complete, items, first, ranges := 0, 0, 0, 0
-	studies := 0
+	studies, single := 0, 0
 	for seed := range uint64(seeds) {
 		rng := rand.New(rand.NewPCG(seed, 11))
 		m := of(year(rng, 52, 10, always(.93), always(600)), Options{})
@@ -92,6 +135,12 @@ func TestSteadyYear(t *testing.T) {
 		complete += n
 		_, n, _ = signals(chart(t, m, analyse.ChartP, "items-met"))
 		items += n
+		for _, c := range m.Charts {
+			if c.Item != "" {
+				_, n, _ = signals(c)
+				single += n
+			}
+		}
 		x := chart(t, m, analyse.ChartIndividuals, "study-length")
 		studies += len(x.Points)
 		for _, p := range x.Points {
@@ -108,6 +157,13 @@ func TestSteadyYear(t *testing.T) {
 		if n > 200*35/100 || n < 200*5/100 {
 			t.Errorf("%s: %d false alarms in 200 steady years, expected about 48", name, n)
 		}
+	}
+	// Each year has ten charts of single items, of ten studies a week of which 93 % meet
+	// it. Only too few can signal, by the binomial distribution 52 × 0.00135 = 0.07
+	// times at most; runs are judged in few charts, since most weeks lie on the median.
+	t.Logf("of single items: %d in 2000 charts", single)
+	if single > 2000*17/100 || single < 2000*1/100 {
+		t.Errorf("single items: %d false alarms in 2000 charts of a steady year", single)
 	}
 	if rate := float64(first) / float64(studies); rate > 0.0040 || rate < 0.0018 {
 		t.Errorf("study length beyond three sigma: %.4f, expected 0.0027", rate)
@@ -312,9 +368,10 @@ func TestEarlierWithin(t *testing.T) {
 // No rate below the least cell is shown, nor one that sums give away.
 func TestSuppression(t *testing.T) {
 	const least = 5
+	limited := 0
 	for seed := range uint64(60) {
 		rng := rand.New(rand.NewPCG(seed, 3))
-		studies := year(rng, 9, 4+rng.IntN(12), always(.6+.4*rng.Float64()), always(600))
+		studies := year(rng, 9+rng.IntN(12), 4+rng.IntN(12), always(.6+.4*rng.Float64()), always(600))
 		for _, s := range studies {
 			s.Device = fmt.Sprint("device ", rng.IntN(3)*rng.IntN(3))
 			s.Header = &ingest.Study{Department: fmt.Sprint("unit ", rng.IntN(2)*rng.IntN(4))}
@@ -357,8 +414,34 @@ func TestSuppression(t *testing.T) {
 					}
 				}
 			}
+			if limitsOfShown(t, seed, c) {
+				limited++
+			}
 		}
 	}
+	if limited == 0 {
+		t.Error("no chart has limits and a week that is hidden")
+	}
+}
+
+// limitsOfShown wants the centre of a chart to be that of the points it shows, so that
+// it tells nothing of the others; true where there is something to tell.
+func limitsOfShown(t *testing.T, seed uint64, c analyse.Chart) bool {
+	t.Helper()
+	met, all, hidden := 0, 0, false
+	for _, p := range c.Points {
+		met, all, hidden = met+p.Numerator, all+p.Denominator, hidden || p.Note == "suppressed"
+	}
+	limits := false
+	for _, p := range c.Points {
+		if v, ok := p.Centre.Get(); ok {
+			limits = true
+			if math.Abs(v-float64(met)/float64(all)) > 1e-12 {
+				t.Errorf("seed %d: %s: the centre %v is not that of the weeks shown, %d of %d", seed, c.Subject, v, met, all)
+			}
+		}
+	}
+	return limits && hidden
 }
 
 // attack solves, as a reader could, for hidden rates: what is hidden in a group of

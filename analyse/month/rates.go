@@ -64,7 +64,7 @@ func (t *tallies) both(g group, s *sums) []analyse.GroupRate {
 	}
 	studies, items := rate, rate
 	studies.Of, studies.Proportion, studies.NotAssessable = analyse.CompleteStudies, s.complete.proportion(), s.complete.unjudged
-	items.Of, items.Proportion, items.NotAssessable = analyse.ItemsMet, s.items.proportion(), s.items.unjudged
+	items.Of, items.Proportion, items.NotAssessable = analyse.ItemsMet, s.itemsMet(), s.items.unjudged
 	return []analyse.GroupRate{studies, items}
 }
 

@@ -28,10 +28,13 @@ type week struct {
 	count  count
 	// earlier tells that all its studies are of earlier audits.
 	earlier bool
+	// hidden tells that the count may not be shown, and is not used.
+	hidden bool
 }
 
-// shareCharts are the p-charts of one protocol by week.
-func shareCharts(protocol string, all []*entry) []analyse.Chart {
+// shareCharts are the p-charts of one protocol by week, without the counts of those
+// that are hidden.
+func shareCharts(protocol string, all []*entry, hidden map[hiddenWeek]bool) []analyse.Chart {
 	var studies, items []week
 	for _, e := range all {
 		needed, applied := e.needed(protocol)
@@ -42,6 +45,10 @@ func shareCharts(protocol string, all []*entry) []analyse.Chart {
 	}
 	if len(studies) == 0 {
 		return nil
+	}
+	for i := range studies {
+		studies[i].hidden = hidden[hiddenWeek{protocol, string(analyse.CompleteStudies), studies[i].name}]
+		items[i].hidden = hidden[hiddenWeek{protocol, string(analyse.ItemsMet), items[i].name}]
 	}
 	return []analyse.Chart{
 		shareChart(analyse.Chart{Protocol: protocol, Subject: string(analyse.CompleteStudies), Title: "Complete studies by week", Source: shareSource}, studies, false),
@@ -67,6 +74,10 @@ func shareChart(c analyse.Chart, weeks []week, grouped bool) analyse.Chart {
 	c.Kind, c.Unit = analyse.ChartP, physical.One
 	counts := make([]stats.Count, len(weeks))
 	for i, w := range weeks {
+		if w.hidden {
+			c.Points = append(c.Points, analyse.ChartPoint{Label: w.name, Note: "suppressed"})
+			continue
+		}
 		counts[i] = stats.Count{Met: w.count.met, Of: w.count.of, Gap: i > 0 && w.monday.Sub(weeks[i-1].monday) > 7*24*time.Hour}
 		point := analyse.ChartPoint{Label: w.name, Numerator: w.count.met, Denominator: w.count.of}
 		if w.count.of > 0 {
@@ -146,6 +157,7 @@ func runSignals(c *analyse.Chart) {
 	}
 	runs, ok := stats.RunsOf(values)
 	if !ok {
+		c.Note = notes(c.Note, "runs are not judged: too many weeks lie on the median or on one side of it")
 		return
 	}
 	for k, i := range at {

@@ -5,10 +5,11 @@ import (
 )
 
 // suppress leaves out what counts below MinCell would show or let a reader work out:
-// small cells themselves (primary suppression), what gives them away by sums
-// (complementary suppression), the points of charts that hold them, and charts whose
-// points are single studies.
-func suppress(m *analyse.Month, t table) {
+// small cells themselves (primary suppression) and what gives them away by sums
+// (complementary suppression). It names the points of charts that hold them: charts
+// are made without, so that their limits tell nothing of them. No chart may be made
+// whose points are single studies, or weeks of a single item, which no rate shows.
+func suppress(m *analyse.Month, t table) map[hiddenWeek]bool {
 	s := &suppression{month: m, hidden: make([]bool, len(m.Rates))}
 	for i := range m.Rates {
 		r := &m.Rates[i]
@@ -17,8 +18,8 @@ func suppress(m *analyse.Month, t table) {
 	s.partWeeks(t)
 	s.complement(s.sums(t))
 	s.differences()
-	s.charts()
 	s.clear()
+	return s.weeks()
 }
 
 type suppression struct {
@@ -85,39 +86,19 @@ func (s *suppression) rateHidden(d *analyse.Difference, side string) bool {
 	return false
 }
 
-// charts clears the points whose rates are hidden, the limits where the whole is, and
-// leaves out charts of single studies.
-func (s *suppression) charts() {
-	type point struct{ protocol, subject, label string }
-	hidden, whole := map[point]bool{}, map[point]bool{}
+// hiddenWeek names a point of a chart of shares.
+type hiddenWeek struct{ protocol, subject, week string }
+
+// weeks are the points of charts whose rates are hidden.
+func (s *suppression) weeks() map[hiddenWeek]bool {
+	hidden := map[hiddenWeek]bool{}
 	for i := range s.month.Rates {
-		switch r := &s.month.Rates[i]; {
-		case !s.hidden[i]:
-		case r.By == analyse.ByWeek:
-			hidden[point{r.Protocol, string(r.Of), r.Period}] = true
-		case r.By == analyse.ByProtocol:
-			whole[point{r.Protocol, string(r.Of), ""}] = true
-		}
-	}
-	var kept []analyse.Chart
-	for _, c := range s.month.Charts {
-		if c.Kind != analyse.ChartP {
+		if r := &s.month.Rates[i]; s.hidden[i] && r.By == analyse.ByWeek {
+			hidden[hiddenWeek{r.Protocol, string(r.Of), r.Period}] = true
 			s.month.Suppressed++
-			continue
 		}
-		for j := range c.Points {
-			p := &c.Points[j]
-			switch {
-			case hidden[point{c.Protocol, c.Subject, p.Label}]:
-				*p = analyse.ChartPoint{Label: p.Label, Note: "suppressed"}
-				s.month.Suppressed++
-			case whole[point{c.Protocol, c.Subject, ""}]:
-				*p = analyse.ChartPoint{Label: p.Label, Numerator: p.Numerator, Denominator: p.Denominator, Value: p.Value, Note: p.Note}
-			}
-		}
-		kept = append(kept, c)
 	}
-	s.month.Charts = kept
+	return hidden
 }
 
 // clear empties the rates that are hidden.

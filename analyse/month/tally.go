@@ -55,27 +55,33 @@ const (
 // sums are the counts of one group.
 type sums struct {
 	complete, items count
-	each            map[string]*count // by item; only of groups that need them
-	device          *ingest.Device
-	shown           string // the name as it is shown
-	earlier         bool
+	// studies holds the items met of each study, as the groups that they come in; empty
+	// where the scatter of studies may not be shown.
+	studies stats.Clusters
+	each    map[string]*count // by item; only of groups that need them
+	device  *ingest.Device
+	shown   string // the name as it is shown
+	earlier bool
 }
 
 // tallies are the counts of one protocol. Items are in the order of the protocol.
 type tallies struct {
 	protocol string
-	groups   map[group]*sums
-	items    []string
-	titles   map[string]string
+	// plain takes items for single ones: with a least cell the scatter of the studies
+	// would tell of hidden counts.
+	plain  bool
+	groups map[group]*sums
+	items  []string
+	titles map[string]string
 }
 
 // table holds the tallies of each protocol, in the order asked for.
 type table []*tallies
 
-func tally(all []*entry, protocols []string) table {
+func tally(all []*entry, opts Options) table {
 	var t table
-	for _, p := range protocols {
-		one := &tallies{protocol: p, groups: map[group]*sums{}, titles: map[string]string{}}
+	for _, p := range opts.Protocols {
+		one := &tallies{protocol: p, plain: opts.MinCell > 1, groups: map[group]*sums{}, titles: map[string]string{}}
 		for _, e := range all {
 			one.study(e)
 		}
@@ -119,6 +125,9 @@ func (t *tallies) into(g group, e *entry, needed count, each bool) *sums {
 	}
 	s.complete.join(needed.study())
 	s.items.join(needed)
+	if !t.plain {
+		s.studies.Add(needed.met, needed.of)
+	}
 	s.earlier = s.earlier || e.audit != atHand
 	if each {
 		t.each(s, e)
@@ -161,10 +170,23 @@ func (e *entry) needed(protocol string) (c count, applied bool) {
 	return c, applied
 }
 
+// itemsMet are the items met with their share and the interval for studies whose items
+// go together.
+func (s *sums) itemsMet() analyse.Proportion {
+	effect := s.studies.Effect()
+	p := s.items.proportionOf(effect)
+	if p.Value.Set && s.studies != (stats.Clusters{}) {
+		p.DesignEffect = ingest.Some(effect)
+	}
+	return p
+}
+
 // proportion is a count with its share and interval.
-func (c count) proportion() analyse.Proportion {
+func (c count) proportion() analyse.Proportion { return c.proportionOf(1) }
+
+func (c count) proportionOf(effect float64) analyse.Proportion {
 	p := analyse.Proportion{Numerator: c.met, Denominator: c.of, Small: c.of < analyse.SmallDenominator}
-	if e, ok := stats.Wilson(c.met, c.of); ok {
+	if e, ok := stats.WilsonOf(c.met, c.of, effect); ok {
 		p.Value, p.Low, p.High = ingest.Some(e.Value), ingest.Some(e.Low), ingest.Some(e.High)
 	}
 	return p

@@ -36,7 +36,7 @@ const (
 	namedSignals   = 3
 )
 
-// MonthLines says in three to five sentences what all studies together say: each rate
+// MonthLines says in three to six sentences what all studies together say: each rate
 // with its number and interval and the direction since last time, signals, and what
 // was left out. Periods are named where the reader may know them.
 func MonthLines(m *analyse.Month, periods bool) []string {
@@ -58,6 +58,9 @@ func MonthLines(m *analyse.Month, periods bool) []string {
 	}
 	if len(lines) > 0 {
 		lines = append(lines, signalLine(m, periods))
+		if periods {
+			lines = append(lines, itemLines(m)...)
+		}
 	}
 	if m.Suppressed > 0 {
 		lines = append(lines, fmt.Sprintf("Left out of the rows, points and charts over many studies: %d, which count fewer than %d or give away one that does.", m.Suppressed, m.MinCell))
@@ -115,6 +118,9 @@ func signalLine(m *analyse.Month, periods bool) string {
 	var named []string
 	for i := range m.Charts {
 		c := &m.Charts[i]
+		if c.Item != "" {
+			continue
+		}
 		held := false
 		for j := range c.Points {
 			p := &c.Points[j]
@@ -143,6 +149,31 @@ func signalLine(m *analyse.Month, periods bool) string {
 		return fmt.Sprintf("%d points of %s with limits are signals, the first: %s.", found, analyse.Counted(limited, "chart", "charts"), strings.Join(named, "; "))
 	}
 	return fmt.Sprintf("Signals: %s.", strings.Join(named, "; "))
+}
+
+// itemLines names the items whose charts have signals, those that most studies lack
+// first; nothing where no such chart has limits.
+func itemLines(m *analyse.Month) []string {
+	limited := 0
+	var named []string
+	for i := range m.Charts {
+		c := &m.Charts[i]
+		if c.Item == "" || !slices.ContainsFunc(c.Points, func(p analyse.ChartPoint) bool { return p.Centre.Set }) {
+			continue
+		}
+		limited++
+		if slices.ContainsFunc(c.Points, func(p analyse.ChartPoint) bool { return len(p.Signals) > 0 }) {
+			named = append(named, c.Title)
+		}
+	}
+	if len(named) == 0 {
+		return nil
+	}
+	said := strings.Join(named[:min(len(named), namedSignals)], "; ")
+	if more := len(named) - namedSignals; more > 0 {
+		said += fmt.Sprintf("; and %d more", more)
+	}
+	return []string{fmt.Sprintf("Signals in %d of %s of single items with limits: %s. Of many charts some signal by chance.", len(named), analyse.Counted(limited, "chart", "charts"), said)}
 }
 
 // signal says in words where a chart has a signal, and by which rules; of several

@@ -127,6 +127,9 @@ func biplaneOf(p, second Plane, q pts) (Quantity, error) {
 // U of two planes of different scales and lengths, against differences of the value and
 // against Monte Carlo (JCGM 101:2008 clause 7).
 func TestBiplaneUncertainty(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	rng := rand.New(rand.NewPCG(21, 22))
 	p, second := lengths(0.1, 0.1), lengths(0.08, 0.12)
 	second.PointStdU = 0.6

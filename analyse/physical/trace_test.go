@@ -143,6 +143,7 @@ func TestTraceRefusals(t *testing.T) {
 		{"one point", envelope, tv(0, 0), false, ErrPointCount},
 		{"no duration", envelope, tv(0, 0, 0, 80), false, ErrDegenerate},
 		{"closed above the baseline", envelope, tv(0, 10, 0.1, 80, 0.3, 10), true, ErrOffBaseline},
+		{"closed 1.2 pixels above the baseline", envelope, tv(0, 0.6, 0.1, 80, 0.3, 0.6), true, ErrOffBaseline},
 		{"closed on one foot", envelope, tv(0, 0, 0.1, 80, 0.3, 40), true, ErrOffBaseline},
 		{"closed, touching zero twice", envelope, tv(0, 0, 0.1, 80, 0.2, 0, 0.3, 50, 0.4, 0), true, ErrOffBaseline},
 		{"closed, turning back", envelope, tv(0, 0, 0.2, 80, 0.1, 40, 0.3, 0), true, ErrBackwards},

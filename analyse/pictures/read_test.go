@@ -95,11 +95,14 @@ func TestShared(t *testing.T) {
 // TestRegions fills the regions of the picture itself and no strip.
 func TestRegions(t *testing.T) {
 	colour, other, strip := region(ingest.Format2D, 0.025, 99, 199), region(ingest.Format2D, 0.030, 199, 398), region(ingest.FormatMMode, 0.05, 199, 399)
-	apart := region(ingest.Format2D, 0.05, 199, 399)
-	apart.Raw.MinX0, apart.Raw.MaxX1 = ingest.Some(ingest.Index(500)), ingest.Some(ingest.Index(600))
-	img := image("US", none, 0, nil, region(ingest.Format2D, 0.025, 199, 399), colour, other, strip, apart)
+	apart := func(delta float64) analyse.Region { // within 1 % it is of one scale, and of the picture
+		r := region(ingest.Format2D, delta, 199, 399)
+		r.Raw.MinX0, r.Raw.MaxX1 = ingest.Some(ingest.Index(500)), ingest.Some(ingest.Index(600))
+		return r
+	}
+	img := image("US", none, 0, nil, region(ingest.Format2D, 0.025, 199, 399), colour, other, strip, apart(0.05), apart(0.02523), apart(0.02528))
 	look(img, ruled(40), nil)
-	for i, want := range []float64{1, 1, 1.2, 0, 0} {
+	for i, want := range []float64{1, 1, 1.2, 0, 0, 1.0092, 0} {
 		if got := img.Regions[i].RulerRatio; math.Abs(got.Value-want) > 0.001 {
 			t.Errorf("region %d: %v, want %v", i, got, want)
 		}

@@ -138,6 +138,9 @@ func fromEnvironment(name string, usual int) int {
 // TestDrawn: of many drawn pictures every ruler that is read is right within 0.5 %, and
 // of pictures without a ruler none is.
 func TestDrawn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	count := map[string]int{}
 	by := map[string][2]int{}
 	for i, c := range drawnCases(fromEnvironment("DRAWN_COUNT", drawnCount), uint64(fromEnvironment("DRAWN_SEED", drawnSeed))) {

@@ -13,12 +13,16 @@ const score = 1.959963984540054
 //
 // It stays within 0 … 1 and has a width where all or none are met. Newcombe 1998,
 // Stat Med 17:857–872, method 3; NIST/SEMATECH e-Handbook 7.2.4.1.
-func Wilson(successes, n int) (e Estimate, ok bool) {
+func Wilson(successes, n int) (e Estimate, ok bool) { return WilsonOf(successes, n, 1) }
+
+// WilsonOf is Wilson for what is counted in groups: as if there were n/effect alone,
+// with the effect of Clusters (Rao and Scott 1992).
+func WilsonOf(successes, n int, effect float64) (e Estimate, ok bool) {
 	if n < 1 || successes < 0 || successes > n {
 		return Estimate{}, false
 	}
-	size := float64(n)
-	p, squared := float64(successes)/size, score*score
+	size := float64(n) / effect
+	p, squared := float64(successes)/float64(n), score*score
 	centre := p + squared/(2*size)
 	half := score * math.Sqrt(p*(1-p)/size+squared/(4*size*size))
 	whole := 1 + squared/size
@@ -33,25 +37,20 @@ func Wilson(successes, n int) (e Estimate, ok bool) {
 	return e, true
 }
 
-// Difference is the share successes/n less the share otherSuccesses/otherN of another
-// group, with its interval from both score intervals; ok as for Wilson. With p, l
-// and u of the first and q, m and v of the second
+// Difference is the first share less the second, that of another group, with the
+// interval made from both score intervals. With p, l and u of the first and q, m and v
+// of the second
 //
 //	low  = p−q − √((p−l)² + (v−q)²)
 //	high = p−q + √((u−p)² + (q−m)²)
 //
 // The groups must be independent: no study is in both. Newcombe 1998, Stat Med
 // 17:873–890, method 10.
-func Difference(successes, n, otherSuccesses, otherN int) (e Estimate, ok bool) {
-	a, ok := Wilson(successes, n)
-	b, also := Wilson(otherSuccesses, otherN)
-	if !ok || !also {
-		return Estimate{}, false
-	}
+func Difference(a, b Estimate) Estimate {
 	d := a.Value - b.Value
 	return Estimate{
 		Value: d,
 		Low:   d - math.Hypot(a.Value-a.Low, b.High-b.Value),
 		High:  d + math.Hypot(a.High-a.Value, b.Value-b.Low),
-	}, true
+	}
 }

@@ -7,7 +7,6 @@ package timing
 import (
 	"fmt"
 	"slices"
-	"sort"
 	"time"
 
 	"leadline/analyse"
@@ -49,19 +48,20 @@ func Of(s *analyse.Study) analyse.Timing {
 
 // taken are the images that say when they were taken, by that time, and the times.
 func taken(s *analyse.Study) ([]*analyse.Image, []ingest.Stamp) {
-	var images []*analyse.Image
-	stamps := map[*analyse.Image]ingest.Stamp{}
+	images := make([]*analyse.Image, 0, len(s.Images))
 	for _, img := range s.Images {
-		if at, ok := img.Taken(); ok {
-			images, stamps[img] = append(images, img), at
+		if _, ok := img.Taken(); ok {
+			images = append(images, img)
 		}
 	}
-	sort.SliceStable(images, func(i, j int) bool {
-		return stamps[images[i]].Reading().Before(stamps[images[j]].Reading())
+	slices.SortStableFunc(images, func(a, b *analyse.Image) int {
+		first, _ := a.Taken()
+		second, _ := b.Taken()
+		return first.Reading().Compare(second.Reading())
 	})
 	at := make([]ingest.Stamp, len(images))
 	for i, img := range images {
-		at[i] = stamps[img]
+		at[i], _ = img.Taken()
 	}
 	return images, at
 }

@@ -96,6 +96,25 @@ func TestBack(t *testing.T) {
 	}
 }
 
+// A minute back is within the tolerance, a second more is not; a copy made afterwards
+// keeps the time of its original, whichever word says that it is one.
+func TestBackBounds(t *testing.T) {
+	start := at("20260907", "100000")
+	for clock, want := range map[string]int{"100500": 0, "100459": 1} {
+		got := Of(studyOf(start, image(1, at("20260907", "100600")), image(2, at("20260907", clock))))
+		if len(got.Back) != want {
+			t.Errorf("at %s: %+v, want %d", clock, got.Back, want)
+		}
+	}
+	for _, kind := range [][]string{{"DERIVED", "PRIMARY"}, {"ORIGINAL", "SECONDARY"}} {
+		copied := image(2, at("20260907", "090000"))
+		copied.Image.ImageType = kind
+		if got := Of(studyOf(start, image(1, at("20260907", "100600")), copied)); len(got.Back) != 0 {
+			t.Errorf("%q: %+v", kind, got.Back)
+		}
+	}
+}
+
 // The verification without a zone is in that of its report; of several the first
 // counts. A report of another zone state is not compared.
 func TestDocumented(t *testing.T) {

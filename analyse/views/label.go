@@ -11,13 +11,13 @@ import (
 )
 
 // labelling is one image while its labels are read. The first row that tells the
-// view, and the first that tells the modes, decide.
+// view, the first that tells the modes, and the first that tells the exam decide.
 type labelling struct {
 	image *analyse.Image
 	// header is the picture before any label.
-	header      *analyse.Picture
-	view, modes *ingest.LabelRow
-	conflicts   []string
+	header            *analyse.Picture
+	view, modes, exam *ingest.LabelRow
+	conflicts         []string
 }
 
 func (l *labelling) take(row *ingest.LabelRow) {
@@ -26,6 +26,9 @@ func (l *labelling) take(row *ingest.LabelRow) {
 	}
 	if len(row.Modes) > 0 {
 		l.takeModes(row)
+	}
+	if row.Exam != "" {
+		l.takeExam(row)
 	}
 	if row.Note != "" {
 		p := own(l.image)
@@ -87,6 +90,19 @@ func (l *labelling) takeModes(row *ingest.LabelRow) {
 	}
 	p := own(l.image)
 	p.Modes, p.ModesFrom = row.Modes, placeOf(row)
+}
+
+// takeExam keeps the words of the first row; a conflict names none of them, for a
+// person typed them.
+func (l *labelling) takeExam(row *ingest.LabelRow) {
+	if l.exam != nil {
+		if l.exam.Exam != row.Exam {
+			l.differ(row, fmt.Sprintf("gives another exam than row %d of labels %s, which stands", l.exam.Line, l.exam.Table))
+		}
+		return
+	}
+	l.exam = row
+	own(l.image).Exam = row.Exam
 }
 
 func (l *labelling) differ(row *ingest.LabelRow, how string) {

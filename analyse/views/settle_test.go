@@ -176,3 +176,21 @@ func TestSaid(t *testing.T) {
 		}
 	}
 }
+
+// TestLabelOfExam: the first row that names the exam decides, and a conflict tells
+// none of its words; the header's own picture, which others share, stays as it was.
+func TestLabelOfExam(t *testing.T) {
+	exam := func(line int, words string) ingest.LabelRow {
+		return ingest.LabelRow{Table: "l.csv", Line: line, SOPUID: "1", Exam: words}
+	}
+	img := settled(t, []ingest.LabelRow{exam(2, ""), exam(3, "Neo lung"), exam(4, "Neo lung"), exam(5, "Neo head")}, image("1", "PLAX", only2D, ""))
+	if img.Exam != "Neo lung" || img.ViewID != "parasternal-long-axis" || img.ViewSource != analyse.ViewOfHeader {
+		t.Errorf("%q %q %q", img.Exam, img.ViewID, img.ViewSource)
+	}
+	if want := "labels l.csv, row 5 gives another exam than row 3 of labels l.csv, which stands"; img.LabelConflict != want {
+		t.Errorf("%q, want %q", img.LabelConflict, want)
+	}
+	if img := settled(t, []ingest.LabelRow{exam(2, "Neo lung")}, image("1", "", only2D, "")); img.LabelConflict != "" {
+		t.Errorf("one row: %q", img.LabelConflict)
+	}
+}

@@ -27,7 +27,7 @@ func (o *auditOptions) addFlags(f *pflag.FlagSet) {
 	o.runOptions.addFlags(f, "audit.xlsx")
 	f.StringArrayVar(&o.protocols, "protocol", nil, "check against this protocol, built in or your own: `NAME|FILE`; repeatable (default: newborn-heart-function)")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table, a `FILE` in CSV; repeatable")
-	f.StringArrayVar(&o.labels, "labels", nil, "a study table that says what images show, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.labels, "labels", nil, "a study table that says what images show and of which exam they are, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.references, "references", nil, "hold values against this reference table, `builtin|FILE` in CSV; repeatable (default: builtin; a FILE alone replaces it)")
 	f.StringArrayVar(&o.compare, "compare", nil, "compare with an earlier audit, the folder `DIR` of its tables; repeatable")

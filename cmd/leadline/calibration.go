@@ -16,8 +16,8 @@ import (
 
 type calibrationOptions struct {
 	runOptions
-	phantom            string
-	calipers, measures []string
+	phantom                    string
+	calipers, measures, labels []string
 }
 
 func (o *calibrationOptions) addFlags(f *pflag.FlagSet) {
@@ -25,6 +25,7 @@ func (o *calibrationOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.phantom, "phantom", "", "judge the scans of this test object, a `FILE` in YAML")
 	f.StringArrayVar(&o.calipers, "calipers", nil, "a caliper table of scans of the test object, a `FILE` in CSV; repeatable")
 	f.StringArrayVar(&o.measures, "measures", nil, "labels, codes and measures of your own, a `FILE` in CSV; repeatable")
+	f.StringArrayVar(&o.labels, "labels", nil, "a study table that says what images show and of which exam they are, a `FILE` in CSV; repeatable")
 }
 
 func newCalibrationCommand(to streams) *cobra.Command {

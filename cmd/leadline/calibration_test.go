@@ -25,7 +25,7 @@ var calibrationHeaders = map[string]string{
 	"settings": "device,transducer,data_type,depth_mm,exam,columns,rows,region_width,region_height,images,values,mm_per_pixel_x,mm_per_pixel_y,low,high,mad,outliers",
 	"routes":   "device,route,images,columns,rows,size_ratio,depth_ratio,note,implementation_version,source_ae,derived,lossy,first,last,transfer_syntax,implementation",
 	"targets":  "device,transducer,target,direction,scope,verdict,error_mm,uncertainty_mm,tolerance_mm,low_mm,high_mm,tests,values,first,last,next_due,overdue,true_mm,true_uncertainty_mm,measured_mm,speed_m_s,corrected_mm,within_sd_mm,within_low_mm,within_high_mm,between_sd_mm,tolerance_source,note",
-	"acoustic": "exam,told_by,device,month,index,above_limit_of,images_above,images_with_index,share_above,images_without_index,studies,median,largest,clip_s,clip_above_s,clips_untimed,longest_study_s,minutes,studies_beyond,seen,source",
+	"acoustic": "exam,told_by,device,month,index,above_limit_of,images_above,images_with_index,share_above,images_without_index,studies,median,largest,clip_s,clip_above_s,clips_untimed,longest_study_s,minutes,studies_beyond,seen,source,images_set_aside",
 	"charts":   designHeaders["charts"],
 }
 

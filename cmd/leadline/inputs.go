@@ -59,6 +59,9 @@ func (o *calibrationOptions) load(paths []string) (calib.Options, error) {
 	if run.Calipers, err = loadCalipers(o.calipers); err != nil {
 		return run, err
 	}
+	if run.Labels, err = loadLabels(o.labels); err != nil {
+		return run, err
+	}
 	run.Acoustic, err = loadLimits(o.limits)
 	return run, err
 }

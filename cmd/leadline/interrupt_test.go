@@ -79,7 +79,7 @@ func TestInterrupted(t *testing.T) {
 // that, and wants what was read to be in the cache, nothing else to be left, and the
 // next run to write what one without a cache writes.
 func TestInterruptedCache(t *testing.T) {
-	few := filepath.Join(demoDir, "exports", "delivery room")
+	few := settledCopy(t, filepath.Join(demoDir, "exports", "delivery room"))
 	run := func(ctx context.Context, dir, cache string, show *progress) error {
 		opts := auditOptions{runOptions: runOptions{out: filepath.Join(dir, "audit.xlsx"), cache: cache, identity: deid.Study, failOn: failNever, workers: 1}}
 		return runAudit(ctx, []string{few}, opts, streams{out: io.Discard, err: io.Discard}, show)
@@ -139,6 +139,28 @@ func TestSignals(t *testing.T) {
 		<-ctx.Done()
 		stop()
 	}
+}
+
+// settledCopy copies a folder, whose files were changed last long ago: of the
+// repository's own, that depends on when and by which clock they were checked out, and
+// what was changed just before it is read does not go into a cache.
+func settledCopy(t *testing.T, from string) string {
+	t.Helper()
+	to := t.TempDir()
+	if err := os.CopyFS(to, os.DirFS(from)); err != nil {
+		t.Fatal(err)
+	}
+	longAgo := time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)
+	err := filepath.WalkDir(to, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		return os.Chtimes(path, longAgo, longAgo)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return to
 }
 
 func write(t *testing.T, path, content string) {

@@ -16,6 +16,9 @@ import (
 // the second with the first one's tables, and wants the counts to be those of the truth
 // and to add up to those of both months audited at once.
 func TestMonths(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	dir := t.TempDir()
 	archive := filepath.Join(dir, "archive")
 	if _, err := demo.Write(context.Background(), archive, demo.Options{Studies: 24, Months: 2, Seed: 3}); err != nil {

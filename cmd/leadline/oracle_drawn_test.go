@@ -24,6 +24,9 @@ import (
 // and intervals between frames among them, many with points in common, and wants all
 // values and all indices that follow to be those that Python finds.
 func TestDrawnTwice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	python := needPython(t)
 	calipers := filepath.Join(t.TempDir(), "drawn.csv")
 	drawn := drawCalipers(t, tablesOf(t, demoDir), calipers)

@@ -16,6 +16,9 @@ const oracleDir = "../../scripts/oracle"
 // file to equal what pydicom and dcmdump read, and a row for every file: on the
 // demo archive and on the real files.
 func TestRegionsByToolkits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	python := needPython(t)
 	if _, err := exec.LookPath("dcmdump"); err != nil {
 		t.Skip("skipped: dcmdump is not installed (Debian package dcmtk)")
@@ -33,6 +36,9 @@ func TestRegionsByToolkits(t *testing.T) {
 // headers that pydicom reads, and derives every index again from the tables; value
 // and uncertainty are wanted within 1e-9.
 func TestRebuiltTwice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	python := needPython(t)
 	calipers := demoDir + "/calipers.csv"
 	t.Run("demo", func(t *testing.T) {

@@ -13,6 +13,9 @@ import (
 // TestTestObjectTwice wants the errors, deviations and charts of the test object of
 // the demo to be those that Python finds from the files.
 func TestTestObjectTwice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	python := needPython(t)
 	dir, out := t.TempDir(), t.TempDir()
 	if _, err := demo.WriteTestObject(context.Background(), dir, demo.Options{Seed: 3, Blank: true}); err != nil {

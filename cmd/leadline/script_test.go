@@ -48,7 +48,7 @@ func TestScripts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	testscript.Run(t, testscript.Params{
+	params := testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
@@ -66,8 +66,16 @@ func TestScripts(t *testing.T) {
 			"settle":    scriptSettle,
 			"blank":     scriptBlank,
 		},
-	})
+	}
+	if testing.Short() {
+		params.Dir, params.Files = "", atOnce
+	}
+	testscript.Run(t, params)
 }
+
+// atOnce are the scripts that -short leaves, for the race detector: in them is what of
+// the program runs at once (reading, with a cache and pictures too, judging, writing).
+var atOnce = []string{"testdata/script/audit_workers.txtar"}
 
 func scriptStatus(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {

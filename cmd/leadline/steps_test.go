@@ -24,6 +24,9 @@ import (
 // the uncertainty of every index, to which shared points add what the measurements
 // say that they do.
 func TestShownStepsCalculate(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	var files []string
 	err := filepath.WalkDir(demoDir, func(path string, d fs.DirEntry, err error) error {
 		if err == nil && !d.IsDir() && !strings.HasSuffix(path, ".csv") {

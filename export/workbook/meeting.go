@@ -26,6 +26,14 @@ const (
 	dataWidth    = 8
 )
 
+// A page holds two rows of charts below the text. It is printed at a fixed scale, in
+// percent, at which the two columns of charts are as wide as the page: a page that is
+// fitted to its width has no breaks of its own in every program, and would cut charts.
+const (
+	pageRows  = 2
+	pageScale = 72
+)
+
 // slanted labels, in degrees, stand in one line each however narrow their place.
 const slanted = 45
 
@@ -45,7 +53,13 @@ func (w *writer) meeting() error {
 	if err := w.pageSetup(w.file, name); err != nil {
 		return err
 	}
-	hidden := false
+	hidden, scale := false, uint(pageScale)
+	if err := w.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &hidden}); err != nil {
+		return err
+	}
+	if err := w.file.SetPageLayout(name, &excelize.PageLayoutOptions{AdjustTo: &scale}); err != nil {
+		return err
+	}
 	if err := w.file.SetSheetView(name, 0, &excelize.ViewOptions{ShowGridLines: &hidden}); err != nil {
 		return err
 	}
@@ -55,6 +69,7 @@ func (w *writer) meeting() error {
 	m := &meeting{writer: w, Meeting: w.book.Meeting}
 	m.text()
 	for i := range m.Charts[:min(len(m.Charts), m.Most)] {
+		m.breakPage(i)
 		m.chart(i, &m.Charts[i])
 	}
 	w.sortExtensions()
@@ -100,7 +115,7 @@ func (m *meeting) text() {
 	}
 	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
 	if more := len(m.Charts) - m.Most; more > 0 {
-		said += fmt.Sprintf(" %d more charts are in the sheet Charts.", more)
+		said += " " + analyse.Counted(more, "more chart is", "more charts are") + " in the sheet Charts."
 	}
 	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
 	m.top++
@@ -120,6 +135,13 @@ func (m *meeting) spanning(text string, l look, height float64) {
 // place is the corner of chart i; lastRow the row below all.
 func (m *meeting) place(i int) (column, row int) {
 	return 1 + i%2*chartColumns, m.top + 1 + i/2*chartRows
+}
+
+// breakPage begins a new page before the chart that would not be whole on this one.
+func (m *meeting) breakPage(i int) {
+	if _, row := m.place(i); i > 0 && i%(2*pageRows) == 0 {
+		m.keep(m.file.InsertPageBreak(m.Title, cellName(1, row)))
+	}
 }
 
 func (m *meeting) lastRow() int { return m.top + (m.drawn+1)/2*chartRows }

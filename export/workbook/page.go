@@ -160,7 +160,7 @@ func lineLook(l export.Line, i int) look {
 // contents lists the sheets.
 func (p *page) contents() {
 	if m := p.book.Meeting; m != nil {
-		p.line(export.Line{Cells: []export.Cell{{Kind: export.Text, Text: m.Title}, {Kind: export.Integer, Number: float64(len(m.Charts))}, {Kind: export.Text, Text: "Charts for a meeting, with what they say."}}})
+		p.line(export.Line{Cells: []export.Cell{{Kind: export.Text, Text: m.Title}, {Kind: export.Integer, Number: float64(min(len(m.Charts), m.Most))}, {Kind: export.Text, Text: "Charts for a meeting, with what they say."}}})
 	}
 	for _, t := range p.tables() {
 		about := t.About

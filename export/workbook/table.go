@@ -235,7 +235,7 @@ func (s *sheet) add(cells []export.Cell) error {
 }
 
 // penLines is how many lines a hand needs.
-const penLines = 2
+const penLines = 3
 
 // lines is how many lines the tallest cell of a row takes.
 func (s *sheet) lines(cells []export.Cell) int {

@@ -160,18 +160,26 @@ func (d *Dataset) ItemsAtMost(tag Tag, limit int) []Dataset {
 
 // String returns the first value as text, decoded and trimmed; empty where absent.
 func (d *Dataset) String(tag Tag) string {
-	e := d.Find(tag)
-	if e == nil || d.tooMuch(e) {
+	first := d.First(tag)
+	if len(first) == 0 {
 		return ""
+	}
+	return d.text(first)
+}
+
+// First is String in bytes, which are valid as long as the data set is: for what is
+// not kept, or differs from file to file, so that looking for its like is in vain.
+func (d *Dataset) First(tag Tag) []byte {
+	e := d.Find(tag)
+	if e == nil || len(e.Value) == 0 || d.tooMuch(e) {
+		return nil
 	}
 	if plain(e.Value) {
 		first, _, _ := bytes.Cut(e.Value, backslash)
-		return d.text(trimmed(first))
+		return trimmed(first)
 	}
-	for _, first := range d.Strings(tag) {
-		return first
-	}
-	return ""
+	first, _, _ := strings.Cut(d.decode(e), `\`)
+	return []byte(strings.Trim(first, padding))
 }
 
 // text makes a string of plain bytes.
@@ -188,7 +196,18 @@ var backslash = []byte{'\\'}
 // UIDs, and in real files line ends.
 const padding = " \x00\t\r\n"
 
-func trimmed(b []byte) []byte { return bytes.Trim(b, padding) }
+// trimmed is bytes.Trim, which makes a set of the padding at every call.
+func trimmed(b []byte) []byte {
+	for len(b) > 0 && isPadding(b[0]) {
+		b = b[1:]
+	}
+	for len(b) > 0 && isPadding(b[len(b)-1]) {
+		b = b[:len(b)-1]
+	}
+	return b
+}
+
+func isPadding(c byte) bool { return strings.IndexByte(padding, c) >= 0 }
 
 // Text returns the whole value as text without splitting at backslashes: for ST,
 // LT and UT, where a backslash is a character. Line breaks stay, padding goes.

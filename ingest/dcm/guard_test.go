@@ -42,6 +42,9 @@ func TestScanHostile(t *testing.T) {
 
 // TestScanSwamps builds what is too large to commit.
 func TestScanSwamps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	nested := func(levels int) []byte {
 		e := &enc{}
 		e.text(SOPClassUID, "UI", "1.2.3")

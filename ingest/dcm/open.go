@@ -68,12 +68,13 @@ func (s *Scanner) metaGroup(start int64) (int64, error) {
 	f := frame{off: start, end: s.src.length(), top: true, keep: true}
 	base := len(s.stack)
 	off := start
+	var h header
 	for off < f.end {
 		b, err := s.at(off, 2)
 		if err != nil || binary.LittleEndian.Uint16(b) != 0x0002 {
 			break
 		}
-		h, err := s.header(off, &f)
+		err = s.header(&h, off, &f)
 		if err == nil {
 			off, err = s.element(&s.out.Meta, &h, &f)
 		}

@@ -33,6 +33,9 @@ var archives = []struct{ name, dir string }{
 // to be what pydicom and dcmdump read: the same elements, VRs, values and numbers
 // of items, or a row in scripts/oracle/elements.csv that says why not.
 func TestElementsByToolkits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	python := needPython(t)
 	if _, err := exec.LookPath("dcmdump"); err != nil {
 		t.Skip("skipped: dcmdump is not installed (Debian package dcmtk)")

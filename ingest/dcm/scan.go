@@ -191,11 +191,12 @@ func ascend(elements []Element) bool {
 // set ended, behind its delimiter. The frame is its own to change.
 func (s *Scanner) elementsOf(d *Dataset, f *frame) (int64, error) {
 	d.charset, d.big = f.charset, f.enc.big
+	var h header
 	for off := f.off; ; {
 		if off == f.end && !f.open {
 			return off, nil
 		}
-		h, err := s.header(off, f)
+		err := s.header(&h, off, f)
 		if err != nil {
 			if f.top && s.padding(off) {
 				return f.end, nil
@@ -310,11 +311,10 @@ func (s *Scanner) keep(d *Dataset, h *header, vr VR) error {
 		}
 		value = s.values.keep(raw)
 	}
-	e := Element{Tag: h.tag, VR: vr, Value: value, Offset: h.offset}
+	s.stack = append(s.stack, Element{Tag: h.tag, VR: vr, Value: value, Offset: h.offset})
 	if h.tag == SpecificCharacterSet {
-		s.declare(d, &e)
+		s.declare(d, &s.stack[len(s.stack)-1])
 	}
-	s.stack = append(s.stack, e)
 	return nil
 }
 

@@ -25,11 +25,12 @@ func (s *Scanner) sequence(d *Dataset, h *header, f *frame) (int64, error) {
 // else is left at its end with a problem noted; in an open one nothing tells
 // where it would end, so that is an error.
 func (s *Scanner) items(d *Dataset, h *header, f *frame) (int64, error) {
+	var ih header
 	for off := f.off; ; {
 		if off == f.end && !f.open {
 			return off, nil
 		}
-		ih, err := s.header(off, f)
+		err := s.header(&ih, off, f)
 		if err == nil && ih.tag == sequenceDelimitation {
 			if f.open {
 				return ih.value, nil
@@ -106,8 +107,9 @@ func (s *Scanner) skipSequence(h *header, f *frame) (int64, error) {
 func (s *Scanner) fragments(h *header, f *frame) (int64, error) {
 	within := *f
 	within.top = false
+	var ih header
 	for off := h.value; ; {
-		ih, err := s.header(off, &within)
+		err := s.header(&ih, off, &within)
 		switch {
 		case err != nil:
 			return off, err

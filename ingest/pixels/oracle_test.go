@@ -29,6 +29,9 @@ const jpegTolerance = 2
 // in JPEG the brightness (Y) within two levels. Chroma that was stored at half size is
 // spread differently by every decoder and is not compared.
 func TestAgainstToolkits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	for _, program := range []string{"/usr/bin/python3", "dcmdjpeg"} {
 		if _, err := exec.LookPath(program); err != nil {
 			t.Skipf("%s is not there", program)

@@ -34,8 +34,9 @@
 //	need         required (default) or preferred; preferred never counts
 //	severity     error, warning (default) or note: how much it matters that a
 //	             required item is missing or partial
-//	if           asked only where the study has: measure, view (lists: any of
-//	             them) and fact; all that are given must hold
+//	if           asked only where the study has: measure, an image of view,
+//	             view-names or view-codes (lists: any of them), and fact; all that
+//	             are given must hold
 //	note, alternative   free text, shown beside the result
 //	kind and its keys, or any-of: a list of kinds with their keys, one of which
 //	             meets the item

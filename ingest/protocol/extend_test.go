@@ -67,10 +67,10 @@ func TestExtends(t *testing.T) {
 		t.Errorf("when %+v, uncertainty %+v", p.When, p.Uncertainty)
 	}
 	want := []Item{
-		{ID: "weight", Title: "Weight", Required: true, Sources: []string{"Someone 2020"}, If: &Condition{Views: []string{"subcostal"}},
+		{ID: "weight", Title: "Weight", Required: true, Sources: []string{"Someone 2020"}, If: &Condition{Shown: Shown{Views: []string{"subcostal"}}},
 			Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight}}, {Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientSize}}}},
 		{ID: "clip", Title: "Clip", Sources: []string{"Someone 2020"},
-			Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Type: "clip", Count: 2, MinSeconds: dcm.Some(2.0)}}}},
+			Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Shown: Shown{Views: []string{"subcostal"}}, Type: "clip", Count: 2, MinSeconds: dcm.Some(2.0)}}}},
 		{ID: "operator", Title: "Operator", Required: true, Sources: []string{"Someone 2020", "policy of the ward"},
 			Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactOperator}}}},
 	}

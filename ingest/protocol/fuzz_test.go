@@ -85,7 +85,7 @@ func promises(t *testing.T, p *Protocol) {
 		for _, r := range it.Rules {
 			ok := map[Kind]bool{KindHeader: r.Header != nil, KindImage: r.Image != nil, KindMeasure: r.Measure != nil,
 				KindIndex: r.Index != nil, KindReport: r.Report != nil}[r.Kind]
-			if !ok || (r.Image != nil && (r.Image.Count < 1 || len(r.Image.Views) == 0)) ||
+			if !ok || (r.Image != nil && (r.Image.Count < 1 || len(r.Image.Entries()) == 0)) ||
 				(r.Measure != nil && (r.Measure.Count < 1 || len(r.Measure.Measures) == 0)) {
 				t.Errorf("item %s: rule %+v", it.ID, r)
 			}

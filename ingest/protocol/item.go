@@ -17,7 +17,7 @@ var (
 		KindIndex:   {"index"},
 		KindReport:  {"state", "within-hours"},
 	}
-	conditionKeys = []string{"measure", "view", "fact"}
+	conditionKeys = []string{"measure", "view", "view-names", "view-codes", "fact"}
 	// clipKeys are the keys of an image that only a clip can meet.
 	clipKeys = []string{"min-seconds", "min-frames", "min-frame-rate"}
 )
@@ -165,13 +165,31 @@ func (r *reader) condition(n *yaml.Node) *Condition {
 	}
 	c := f.condition()
 	if len(n.Content) == 0 { // else an unknown key was meant, and is told
-		r.expect(n, "measure, view or fact under if")
+		r.expect(n, "measure, view, view-names, view-codes or fact under if")
 	}
 	return c
 }
 
+// condition reads the parts of an if. An empty list would hold always, and so is a slip.
 func (f *fields) condition() *Condition {
-	return &Condition{Measures: f.refs("measure", measures), Views: f.words("view", ViewIDs()), Fact: f.word("fact", Facts, "")}
+	c := &Condition{Measures: f.refs("measure", measures), Shown: f.shown("view"), Fact: f.word("fact", Facts, "")}
+	f.filled("measure", "view", "view-names", "view-codes")
+	return c
+}
+
+// shown reads the three ways to name what images show; view is the key of the first.
+func (f *fields) shown(view string) Shown {
+	return Shown{Views: f.words(view, ViewIDs()), ViewNames: f.texts("view-names"), ViewCodes: f.codes("view-codes")}
+}
+
+// filled says that lists, where they are given, must not be empty.
+func (f *fields) filled(keys ...string) {
+	for _, key := range keys {
+		f.shape.fill(key)
+		if n, ok := f.byKey[key]; ok && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+			f.expect(n, "at least one entry for "+key)
+		}
+	}
 }
 
 func (r *reader) rule(f *fields, kind Kind) Rule {
@@ -227,13 +245,13 @@ func (r *reader) header(f *fields) *HeaderRule {
 
 func (r *reader) image(f *fields) *ImageRule {
 	im := &ImageRule{
-		Views: f.words("view", ViewIDs()), ViewNames: f.texts("view-names"), ViewCodes: f.codes("view-codes"), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
+		Shown: f.shown("view"), Mode: f.word("mode", Modes, ""), Type: f.word("type", types, ""),
 		Side: f.word("side", sides, ""), Count: f.count("count", maxCount, 1),
 		MinSeconds: f.number("min-seconds", 0.01, maxSecond), MinFrames: f.count("min-frames", maxFrames, 0),
 		MinFrameRate: f.number("min-frame-rate", 1, maxFrameRate), Calibrated: f.flag("calibrated"),
 		MinDepthMM: f.number("min-depth-mm", 1, maxDepthMM), MaxDepthMM: f.number("max-depth-mm", 1, maxDepthMM),
 	}
-	r.shown(f)
+	f.someView()
 	if im.Type == "any" {
 		im.Type = ""
 	}
@@ -248,18 +266,12 @@ func (r *reader) image(f *fields) *ImageRule {
 	return im
 }
 
-// shown wants a view in one of the ways to name one.
-func (r *reader) shown(f *fields) {
-	f.shape.requireOne("view", "view-names", "view-codes")
-	given := false
-	for _, key := range []string{"view", "view-names", "view-codes"} {
-		n, ok := f.byKey[key]
-		given = given || ok
-		if ok && n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
-			r.expect(n, "at least one entry for "+key)
-		}
-	}
-	if !given {
+// someView wants a view in one of the ways to name one.
+func (f *fields) someView() {
+	ways := []string{"view", "view-names", "view-codes"}
+	f.shape.requireOne(ways...)
+	f.filled(ways...)
+	if !slices.ContainsFunc(ways, func(key string) bool { return f.byKey[key] != nil }) {
 		f.fail(&FileError{Line: f.node.Line, Column: f.node.Column, Expected: "the key view, view-names or view-codes"})
 	}
 }

@@ -122,7 +122,7 @@ func (r *reader) sources(n *yaml.Node) []origin {
 }
 
 // whenLists are the keys of when that hold what a study is told by.
-var whenLists = []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "measures"}
+var whenLists = []string{"body-parts", "regions", "procedures", "words", "image-types", "views", "view-names", "view-codes", "measures"}
 
 // whenLimits are the keys of when that narrow what the lists find.
 var whenLimits = []string{"devices", "min-age-days", "max-age-days"}
@@ -154,7 +154,7 @@ func (f *fields) when() When {
 		Procedures: f.codes("procedures"),
 		Words:      f.texts("words"),
 		ImageTypes: f.texts("image-types"),
-		Views:      f.words("views", ViewIDs()),
+		Shown:      f.shown("views"),
 		Measures:   f.refs("measures", measures),
 		Devices:    f.texts("devices"),
 		MinAgeDays: f.number("min-age-days", 0, maxAgeDays),
@@ -163,7 +163,7 @@ func (f *fields) when() When {
 	if w.MinAgeDays.Set && w.MaxAgeDays.Set && w.MinAgeDays.Value > w.MaxAgeDays.Value {
 		f.expect(f.byKey["max-age-days"], fmt.Sprintf("max-age-days of at least min-age-days, %g", w.MinAgeDays.Value))
 	}
-	found := len(w.Views) + len(w.Measures)
+	found := len(w.Entries()) + len(w.Measures)
 	w.AtLeast = f.count("at-least", 1000, min(2, max(found, 1)))
 	if w.AtLeast > max(found, 1) {
 		f.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of views and measures", found))

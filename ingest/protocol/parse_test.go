@@ -49,6 +49,8 @@ when:
   words: [echo*]
   image-types: [TTE]
   views: [subcostal]
+  view-names: [Window 9]
+  view-codes: 99UNIT W9
   measures: [tapse, duct-diameter]
   at-least: 3
   devices: [tern]
@@ -74,7 +76,7 @@ items:
     max-depth-mm: 90
     calibrated: true
     sources: unit
-    if: {measure: tapse, view: subcostal, fact: operator}
+    if: {measure: tapse, view: subcostal, view-names: [Window 3, Window 4], view-codes: 99UNIT W3, fact: operator}
   - {id: c, title: C, sources: unit, any-of: [{kind: measure, measure: [tapse, mapse], side: right, count: 3, plane: m-mode, in-report: true, with-caliper: true, calibrated: true}, {kind: index, index: some-index}]}
   - {id: d, title: D, sources: unit, kind: report, state: verified, within-hours: 24}
   - {id: e, title: E, sources: unit, kind: report}
@@ -93,24 +95,24 @@ func TestParse(t *testing.T) {
 		When: When{
 			BodyParts: []string{"HEART"}, Regions: []dcm.Code{{Value: "87878005", Scheme: "SCT"}},
 			Procedures: []dcm.Code{{Value: "431852008", Scheme: "SCT"}, {Value: "ECHO.1", Scheme: "99UNIT"}},
-			Words:      []string{"echo*"}, ImageTypes: []string{"TTE"}, Views: []string{"subcostal"},
-			Measures: []Ref{ref("tapse", 15, 14), ref("duct-diameter", 15, 21)}, AtLeast: 3,
+			Words:      []string{"echo*"}, ImageTypes: []string{"TTE"}, Shown: Shown{Views: []string{"subcostal"}, ViewNames: []string{"Window 9"}, ViewCodes: []dcm.Code{{Value: "W9", Scheme: "99UNIT"}}},
+			Measures: []Ref{ref("tapse", 17, 14), ref("duct-diameter", 17, 21)}, AtLeast: 3,
 			Devices: []string{"tern"}, MinAgeDays: dcm.Some(1.0), MaxAgeDays: dcm.Some(28.0),
 		},
-		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 20, 58), 1.5}}},
+		Uncertainty: Uncertainty{ScaleTolerancePercent: dcm.Some(2.0), Placement: []Placement{{ref("tapse", 22, 58), 1.5}}},
 		Items: []Item{
 			{ID: "a", Title: "A", Severity: "note", Sources: []string{"local policy", "Someone 2020"}, Note: "N", Alternative: "M",
 				Rules: []Rule{{Kind: KindHeader, Header: &HeaderRule{Fact: FactPatientWeight, Min: dcm.Some(0.2), Max: dcm.Some(10.0)}}}},
 			{ID: "b", Title: "B", Required: true, Sources: []string{"local policy"},
-				If: &Condition{Measures: []Ref{ref("tapse", 40, 19)}, Views: []string{"subcostal"}, Fact: FactOperator},
-				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal", "suprasternal"}, ViewNames: []string{"Window 3"}, ViewCodes: []dcm.Code{{Value: "W3", Scheme: "99UNIT"}}, Mode: Mode2D, Type: "clip",
+				If: &Condition{Measures: []Ref{ref("tapse", 42, 19)}, Shown: Shown{Views: []string{"subcostal"}, ViewNames: []string{"Window 3", "Window 4"}, ViewCodes: []dcm.Code{{Value: "W3", Scheme: "99UNIT"}}}, Fact: FactOperator},
+				Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Shown: Shown{Views: []string{"subcostal", "suprasternal"}, ViewNames: []string{"Window 3"}, ViewCodes: []dcm.Code{{Value: "W3", Scheme: "99UNIT"}}}, Mode: Mode2D, Type: "clip",
 					Side: "left", Count: 2, MinSeconds: dcm.Some(1.5), MinFrames: 30, MinFrameRate: dcm.Some(25.0), MinDepthMM: dcm.Some(40.0), MaxDepthMM: dcm.Some(90.0), Calibrated: true}}}},
 			{ID: "c", Title: "C", Required: true, Sources: []string{"local policy"}, Rules: []Rule{
-				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 41, 73), ref("mapse", 41, 80)}, Side: "right", Count: 3, Plane: "m-mode", InReport: true, WithCaliper: true, Calibrated: true}},
-				{Kind: KindIndex, Index: &Ref{"some-index", 41, 203}}}},
+				{Kind: KindMeasure, Measure: &MeasureRule{Measures: []Ref{ref("tapse", 43, 73), ref("mapse", 43, 80)}, Side: "right", Count: 3, Plane: "m-mode", InReport: true, WithCaliper: true, Calibrated: true}},
+				{Kind: KindIndex, Index: &Ref{"some-index", 43, 203}}}},
 			{ID: "d", Title: "D", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateVerified, WithinHours: dcm.Some(24.0)}}}},
 			{ID: "e", Title: "E", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindReport, Report: &ReportRule{State: StateAny}}}},
-			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Views: []string{"subcostal"}, Count: 1}}}},
+			{ID: "f", Title: "F", Required: true, Sources: []string{"local policy"}, Rules: []Rule{{Kind: KindImage, Image: &ImageRule{Shown: Shown{Views: []string{"subcostal"}}, Count: 1}}}},
 		},
 	}
 	if !reflect.DeepEqual(p, want) {

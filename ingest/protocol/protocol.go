@@ -1,6 +1,8 @@
 package protocol
 
 import (
+	"slices"
+
 	"leadline/ingest/dcm"
 )
 
@@ -23,8 +25,8 @@ type Protocol struct {
 // When tells which studies a protocol is for. Its lists are tried in the order
 // they stand here, and the first that fits decides. The header lists are never
 // held against a study: a device in the hand fills them in by its preset, if at
-// all. Views and Measures are what was found in the study, and decide where
-// AtLeast different ones of both lists together were.
+// all. Shown and Measures are what was found in the study, and decide where
+// AtLeast different entries of their lists together were.
 type When struct {
 	// BodyParts are values of Body Part Examined.
 	BodyParts []string
@@ -37,9 +39,9 @@ type When struct {
 	Words []string
 	// ImageTypes are values of Image Type, value 3.
 	ImageTypes []string
-	Views      []string
-	Measures   []Ref
-	AtLeast    int
+	Shown
+	Measures []Ref
+	AtLeast  int
 	// Devices and the ages narrow what the lists find: a study that says otherwise
 	// is left out, one that does not say is not. Devices are words in maker, model,
 	// station name or serial number.
@@ -72,12 +74,46 @@ type Item struct {
 // Kind is what an item is about, as completeness.csv has it: that of its first rule.
 func (it *Item) Kind() Kind { return it.Rules[0].Kind }
 
-// Condition holds where the study has one of Measures, one of Views, and Fact; an
-// empty part holds always.
+// Condition holds where the study has one of Measures, an image of Shown, and Fact;
+// an empty part holds always.
 type Condition struct {
 	Measures []Ref
-	Views    []string
-	Fact     string
+	Shown
+	Fact string
+}
+
+// Shown is what an image may show, in three ways to name it; an image of any entry
+// counts. Views are words of the vocabulary. ViewNames and ViewCodes are a unit's
+// own: View Name or View Code of the header as its devices write them, the name
+// whole (terms.Normal).
+type Shown struct {
+	Views     []string
+	ViewNames []string
+	ViewCodes []dcm.Code
+}
+
+// Entries are all ways to name an image of it, each alone.
+func (s *Shown) Entries() []Shown {
+	var all []Shown
+	for _, v := range s.Views {
+		all = append(all, Shown{Views: []string{v}})
+	}
+	for _, name := range s.ViewNames {
+		all = append(all, Shown{ViewNames: []string{name}})
+	}
+	for _, c := range s.ViewCodes {
+		all = append(all, Shown{ViewCodes: []dcm.Code{c}})
+	}
+	return all
+}
+
+// Listed are all entries in words, codes as "SCHEME value".
+func (s *Shown) Listed() []string {
+	words := slices.Concat(s.Views, s.ViewNames)
+	for _, c := range s.ViewCodes {
+		words = append(words, c.Scheme+" "+c.Value)
+	}
+	return words
 }
 
 // Kind is what a rule looks at.
@@ -109,16 +145,11 @@ type HeaderRule struct {
 	Min, Max dcm.Optional[float64]
 }
 
-// ImageRule asks for Count images of one of Views, of Mode and Type, taken as the
+// ImageRule asks for Count images of Shown, of Mode and Type, taken as the
 // other fields say. Empty fields ask for nothing.
 type ImageRule struct {
-	// Views are words of the vocabulary. ViewNames and ViewCodes are a unit's own:
-	// View Name or View Code of the header as its devices write them, the name whole
-	// (terms.Normal). An image of any of the three counts.
-	Views     []string
-	ViewNames []string
-	ViewCodes []dcm.Code
-	Mode      string
+	Shown
+	Mode string
 	// Type is clip, still, or empty for both; Side is left, right or empty.
 	Type, Side string
 	Count      int

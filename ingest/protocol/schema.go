@@ -34,12 +34,8 @@ func (s *shape) require(key string) {
 }
 
 func (s *shape) requireOne(keys ...string) {
-	if s == nil {
-		return
-	}
-	s.oneOf = keys
-	for _, key := range keys {
-		s.fill(key)
+	if s != nil {
+		s.oneOf = keys
 	}
 }
 

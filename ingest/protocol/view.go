@@ -21,8 +21,10 @@ type View struct {
 	ID string
 	// Within is the wider view that this one also counts as, or empty.
 	Within string
-	Codes  []string
-	Names  []string
+	// Area is what lies in the beam: heart, head, lung, abdomen, or empty.
+	Area  string
+	Codes []string
+	Names []string
 }
 
 type vocabulary struct {
@@ -32,6 +34,7 @@ type vocabulary struct {
 
 	byCode map[dcm.Code]int
 	byName map[string]int
+	byID   map[string]int
 	extra  map[string]bool
 }
 
@@ -46,11 +49,12 @@ var views = sync.OnceValue(func() *vocabulary {
 })
 
 func readViews(data []byte) (*vocabulary, error) {
-	v := &vocabulary{byCode: map[dcm.Code]int{}, byName: map[string]int{}, extra: map[string]bool{}}
+	v := &vocabulary{byCode: map[dcm.Code]int{}, byName: map[string]int{}, byID: map[string]int{}, extra: map[string]bool{}}
 	if err := yaml.Unmarshal(data, v); err != nil {
 		return nil, err
 	}
 	for i, view := range v.Views {
+		v.byID[view.ID] = i
 		for _, c := range view.Codes {
 			scheme, value, _ := strings.Cut(c, " ")
 			code := dcm.Code{Value: value, Scheme: scheme}
@@ -83,6 +87,15 @@ func ViewIDs() []string {
 		ids[i] = v.ID
 	}
 	return ids
+}
+
+// AreaOf is what lies in the beam of a view, empty where it may be several or there is
+// no such view.
+func AreaOf(id string) string {
+	if i, ok := views().byID[id]; ok {
+		return views().Views[i].Area
+	}
+	return ""
 }
 
 // ViewWords are all ids and names of views, for the nearest to a misspelt one.
@@ -155,8 +168,8 @@ func Counts(id string, wanted []string) bool {
 		if slices.Contains(wanted, id) {
 			return true
 		}
-		i := slices.IndexFunc(views().Views, func(v View) bool { return v.ID == id })
-		if i < 0 {
+		i, ok := views().byID[id]
+		if !ok {
 			return false
 		}
 		id = views().Views[i].Within

@@ -76,3 +76,15 @@ func TestReadViewsRefuses(t *testing.T) {
 		}
 	}
 }
+
+// TestAreaOf: what lies in the beam, and where the view leaves it open.
+func TestAreaOf(t *testing.T) {
+	for id, want := range map[string]string{
+		"lung-lateral": "lung", "apical-four-chamber": "heart", "head-mastoid": "head", "middle-cerebral-artery": "head", "renal-artery": "abdomen",
+		"diaphragm": "", "subcostal": "", "subcostal-inferior-vena-cava": "", "umbilical-venous-line-tip": "", "": "", "no such view": "",
+	} {
+		if got := AreaOf(id); got != want {
+			t.Errorf("%s: %q, want %q", id, got, want)
+		}
+	}
+}

@@ -33,27 +33,26 @@ func IsASCII(s string) bool {
 // words is Normal of a label without ligatures whose other letters than A to Z are
 // folded and decomposed.
 func words(label string) string {
-	var b strings.Builder
-	b.Grow(len(label))
+	b := make([]byte, 0, len(label))
 	gap := false
 	for _, r := range label {
 		switch {
-		case unicode.Is(unicode.Mn, r):
+		case 'a' <= r && r <= 'z', '0' <= r && r <= '9', r == '%', r == '\'':
+		case 'A' <= r && r <= 'Z':
+			r += 'a' - 'A'
+		case r >= utf8.RuneSelf && unicode.Is(unicode.Mn, r):
 			continue
-		case unicode.IsLetter(r), unicode.IsDigit(r), r == '%', r == '\'':
-			if gap && b.Len() > 0 {
-				b.WriteByte(' ')
-			}
-			gap = false
-			if 'A' <= r && r <= 'Z' {
-				r += 'a' - 'A'
-			}
-			b.WriteRune(r)
-		default:
+		case r < utf8.RuneSelf, !unicode.IsLetter(r) && !unicode.IsDigit(r):
 			gap = true
+			continue
 		}
+		if gap && len(b) > 0 {
+			b = append(b, ' ')
+		}
+		gap = false
+		b = utf8.AppendRune(b, r)
 	}
-	return b.String()
+	return string(b)
 }
 
 // ligatures are the letters and signs that compatibility decomposition leaves.
@@ -63,14 +62,24 @@ var ligatures = strings.NewReplacer("œ", "oe", "Œ", "oe", "æ", "ae", "Æ", "a
 // term that ends in * also fits longer words.
 func Contains(text, term string) bool {
 	stem, open := strings.CutSuffix(term, "*")
-	needle, hay := " "+Normal(stem), " "+Normal(text)+" "
-	if needle == " " {
-		return false
+	needle := Normal(stem)
+	return needle != "" && holds(Normal(text), needle, open)
+}
+
+// holds tells that needle stands in hay from the beginning of a word to the end of
+// one, or, where it is open, to any letter.
+func holds(hay, needle string, open bool) bool {
+	for from := 0; ; from++ {
+		at := strings.Index(hay[from:], needle)
+		if at < 0 {
+			return false
+		}
+		from += at
+		end := from + len(needle)
+		if (from == 0 || hay[from-1] == ' ') && (open || end == len(hay) || hay[end] == ' ') {
+			return true
+		}
 	}
-	if !open {
-		needle += " "
-	}
-	return strings.Contains(hay, needle)
 }
 
 // Fits tells whether the normal form of a label is that of term. A term that ends in

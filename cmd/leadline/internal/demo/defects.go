@@ -78,6 +78,7 @@ var defectList = []defect{
 	{"index-mechanical", lung, indexMechanical},
 	{"index-thermal", head, indexThermal},
 	{"biplane-off", heart, biplaneOff},
+	{"index-absurd", lung, indexAbsurd},
 }
 
 // DefectKinds is how many kinds of defect an archive goes through. With three times

@@ -15,3 +15,10 @@ func indexThermal(s *study) {
 	o.ti = 1.1 // TIC, which is 0.1 more, is 1.2
 	s.expect(o.uid, "thermal-index-above-limit", "", "", "TIC 1.2 on the head")
 }
+
+// indexAbsurd writes the output of a lung clip as a percentage of the most there is.
+func indexAbsurd(s *study) {
+	o := s.byView("Lower anterior", bits2D)
+	o.mi = 85
+	s.expect(o.uid, "output-index-absurd", "", "", "MI 85, which is a percentage")
+}

@@ -18,6 +18,9 @@ const fleetSeeds = 20
 // TestFleet checks twenty fleets: every device with a fault must be found, for its
 // reason and on its day, and no other one.
 func TestFleet(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	found, planted, steady := 0, 0, 0
 	for seed := range int64(fleetSeeds) {
 		units, stills := fleetOf(seed)

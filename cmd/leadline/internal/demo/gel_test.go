@@ -74,6 +74,9 @@ func asWritten(text string) string { return text }
 // invented. Signals of charts of steady devices are chance; they are counted and held
 // against how often chance gives them, with limits made from as few tests.
 func TestTestObject(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	verdicts, found, steady := 0, 0, alarms{}
 	for seed := range int64(testObjectSeeds) {
 		o, dir := judged(t, seed, asWritten)
@@ -105,6 +108,9 @@ func TestTestObject(t *testing.T) {
 // TestWrongSpeedOfSound: with the wrong speed of sound in the file, sound devices fail
 // along the beam over the long distance, and nowhere else.
 func TestWrongSpeedOfSound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	o, _ := judged(t, 1, func(text string) string { return strings.Replace(text, "speed: 1500", "speed: 1540", 1) })
 	for _, serial := range []string{"OV2-00611", "OV4-01201", "OPL-0201"} {
 		for target, want := range map[string]analyse.TestVerdict{"column-80": analyse.TestFail, "column-20": analyse.TestPass, "row-40": analyse.TestPass} {

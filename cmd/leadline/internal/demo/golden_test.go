@@ -19,6 +19,9 @@ const maxBytes = 8_000_000
 // TestCommitted rebuilds the committed archive byte for byte; UPDATE_GOLDEN=1
 // writes it anew.
 func TestCommitted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	if runtime.GOARCH != "amd64" {
 		t.Skip("pictures are drawn in floating point, which other processors may round in another way")
 	}

@@ -53,7 +53,7 @@ var curated = []struct {
 	{lung, 4, nil},
 	{head, 2, []string{"index-thermal", "unit-mixed", "two-patients", "burned-in-unknown", "label-slip", "view-in-annotation"}},
 	{vessels, 4, nil},
-	{lung, 3, []string{"region-unscaled", "millimetres", "stretched", "wrapped", "strip-deep", "clock-next-year"}},
+	{lung, 3, []string{"region-unscaled", "millimetres", "stretched", "wrapped", "strip-deep", "clock-next-year", "index-absurd"}},
 	{heart, 0, nil},
 	{head, 0, nil},
 	{lung, 3, nil},

@@ -24,6 +24,9 @@ var excused = map[string][]string{
 // TestValid has dciodvfy judge every file of the committed archive. It cannot read
 // deflated files, so those are inflated first by dcmconv.
 func TestValid(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	for _, tool := range []string{"dciodvfy", "dcmconv", "dcmdump"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			t.Skipf("%s is not installed", tool)
@@ -140,6 +143,9 @@ func plantedFindings(t *testing.T) map[string][]string {
 // TestPydicom has pydicom read the header of every file that is not planted as
 // unreadable.
 func TestPydicom(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	const script = `
 import os, sys, pydicom
 def tree(d, path):

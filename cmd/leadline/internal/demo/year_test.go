@@ -14,6 +14,9 @@ import (
 // the bad week as a point beyond a limit, the improvement as a run or as too few
 // crossings. The studies are those of the plan, judged as planned.
 func TestYearIsFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and hardly anything in it at once")
+	}
 	const seeds, protocol = 40, "newborn-heart-function"
 	week, better := 0, 0
 	for seed := range int64(seeds) {

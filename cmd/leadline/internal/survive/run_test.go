@@ -5,11 +5,14 @@ import (
 	"context"
 	"encoding/csv"
 	"errors"
+	"flag"
 	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -68,7 +71,15 @@ func lookAtSources() error {
 	return nil
 }
 
+// TestMain leaves all out under -short, which goes with the race detector: it would see
+// nothing of the program, which runs by itself.
 func TestMain(m *testing.M) {
+	if flag.Parse(); testing.Short() {
+		fmt.Println("left out under -short")
+		return
+	}
+	// Whatever GOGC says: what the test itself takes counts as its child's.
+	debug.SetGCPercent(100)
 	status := m.Run()
 	if path, err := program(); err == nil {
 		os.RemoveAll(filepath.Dir(path))
@@ -107,9 +118,10 @@ func auditAs(t *testing.T, dir string, user *syscall.Credential) audited {
 	defer cancel()
 	cmd := exec.CommandContext(ctx, path, "audit", dir, "--out", filepath.Join(results, "audit.xlsx"), "--tables", run.tables, "--json")
 	cmd.Dir = results
+	cmd.Env = plainEnvironment()
 	if user != nil {
 		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: user}
-		if err := errors.Join(os.Chmod(filepath.Dir(path), 0o755), os.Chmod(results, 0o777)); err != nil {
+		if err := errors.Join(os.Chmod(filepath.Dir(path), 0o755), os.Chmod(path, 0o755), os.Chmod(results, 0o777)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -141,6 +153,14 @@ func auditAs(t *testing.T, dir string, user *syscall.Credential) audited {
 	}
 	run.files = readFiles(t, dir, filepath.Join(run.tables, "files.csv"))
 	return run
+}
+
+// plainEnvironment is this one without what sets how much memory a Go program takes.
+func plainEnvironment() []string {
+	return slices.DeleteFunc(os.Environ(), func(v string) bool {
+		name, _, _ := strings.Cut(v, "=")
+		return name == "GOGC" || name == "GOMEMLIMIT" || name == "GODEBUG"
+	})
 }
 
 func readFiles(t *testing.T, dir, table string) []fileRow {

@@ -40,7 +40,7 @@ var levels = map[string]Level{
 }
 
 // Level tells how much a cell of the column asks for the reader's eye.
-func (c *Column) Level(cell Cell) Level {
+func (c Column) Level(cell Cell) Level {
 	switch {
 	case cell.Kind == Absent:
 		return Plain
@@ -49,6 +49,8 @@ func (c *Column) Level(cell Cell) Level {
 	case c.Signal == AlarmIfAny && cell.Number > 0:
 		return Alarm
 	case c.Signal == CautionIfAny && cell.Number > 0, c.Signal == CautionIfText:
+		return Caution
+	case c.Signal == CautionIfText:
 		return Caution
 	}
 	return Plain

@@ -19,37 +19,21 @@ const (
 // cutMark ends a text that a cell cannot hold whole.
 const cutMark = " … (cut; see the CSV)"
 
-// dressed are the looks of the cells of a column, and the number of the last one: rows
-// that follow each other mostly look alike.
-type dressed struct {
-	last look
-	id   int
-}
-
-// cell writes the cell of a column, one that is not shown not at all. Text is always
-// typed as text, whatever it begins with, so that no spreadsheet runs it.
-func (s *sheet) cell(b []byte, i int, v export.Cell, tall bool) ([]byte, error) {
-	c := &s.columns[s.at[i]]
-	if v.Kind == export.Absent && !s.ruled && !c.Pen {
-		return b, nil
-	}
-	var wanted look
+// cell makes a cell of a sheet; one that is not shown is left out. Text is always typed as text,
+// whatever it begins with, so that no spreadsheet runs it.
+func (s *sheet) cell(c export.Column, v export.Cell, tall bool) (made excelize.Cell, shown bool, err error) {
 	switch {
 	case c.Pen:
-		wanted.role, v = pen, export.Cell{}
+		style, err := s.styles.id(look{role: pen})
+		return excelize.Cell{StyleID: style}, true, err
+	case v.Kind == export.Absent && !s.ruled:
+		return made, false, nil
 	case v.Kind == export.Absent:
-		wanted.ruled = true
-	default:
-		wanted = look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)}
+		style, err := s.styles.id(look{ruled: true})
+		return excelize.Cell{StyleID: style}, true, err
 	}
-	if d := &s.dressed[i]; d.id == 0 || d.last != wanted {
-		id, err := s.styles.id(wanted)
-		if err != nil {
-			return b, err
-		}
-		d.last, d.id = wanted, id
-	}
-	return place{s.letters[i], s.headerRow() + s.rows, s.dressed[i].id}.cell(b, contentOf(v)), nil
+	style, err := s.styles.id(look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
+	return excelize.Cell{StyleID: style, Value: content(v)}, true, err
 }
 
 // leftAligned tells the kinds that are read as words.
@@ -57,65 +41,26 @@ func leftAligned(k export.Kind) bool {
 	return k == export.Text || k == export.Flag || k == export.Points
 }
 
-// content is a value in the types of a spreadsheet: nil, an integer, a number, a time
-// or text, of which kind says which.
-type content struct {
-	kind   contentKind
-	number float64
-	time   time.Time
-	text   string
-}
-
-type contentKind int
-
-const (
-	nothing contentKind = iota
-	whole
-	decimal
-	day
-	words
-)
-
-// secondsOfDay make the day, the unit of time of a spreadsheet.
-const secondsOfDay = 24 * 60 * 60
-
-func contentOf(v export.Cell) content {
+// content is the value of a cell in the types of a spreadsheet.
+func content(v export.Cell) any {
 	switch v.Kind {
-	case export.Absent:
-		return content{}
 	case export.Integer:
-		return content{kind: whole, number: v.Number}
+		return int64(v.Number)
 	case export.Number, export.Share:
-		return content{kind: decimal, number: v.Number}
+		return v.Number
 	case export.Date:
-		return content{kind: day, time: v.Time.Truncate(24 * time.Hour)}
+		return v.Time.Truncate(24 * time.Hour)
 	case export.Moment:
-		return content{kind: day, time: v.Time.Truncate(time.Second)}
+		return v.Time.Truncate(time.Second)
 	case export.Clock:
-		of := v.Time.Sub(v.Time.Truncate(24 * time.Hour)).Truncate(time.Second)
-		return content{kind: decimal, number: of.Seconds() / secondsOfDay}
+		return v.Time.Sub(v.Time.Truncate(24*time.Hour)).Truncate(time.Second).Seconds() / (24 * time.Hour).Seconds()
 	case export.Flag:
 		if v.Text == "true" {
-			return content{kind: words, text: "yes"}
+			return "yes"
 		}
-		return content{kind: words, text: "no"}
+		return "no"
 	}
-	return content{kind: words, text: cut(v.Text)}
-}
-
-// value is the content as excelize takes it.
-func (c content) value() any {
-	switch c.kind {
-	case whole:
-		return int64(c.number)
-	case decimal:
-		return c.number
-	case day:
-		return c.time
-	case words:
-		return c.text
-	}
-	return nil
+	return cut(v.Text)
 }
 
 // cut shortens a text that a cell cannot hold, and marks it.

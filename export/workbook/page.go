@@ -118,7 +118,7 @@ func (p *page) line(l export.Line) {
 		if style.wrap {
 			lines = linesOf(c.Text, sum(grid[i:]))
 		}
-		cells[i] = p.styled(contentOf(c).value(), style)
+		cells[i] = p.styled(content(c), style)
 	}
 	p.put(cells, rowHeight(lines))
 	if last > 1 {
@@ -142,7 +142,7 @@ func headings(columns []export.Column) export.Line {
 // between are numbers or short words, and so are aligned at the right.
 func lineLook(l export.Line, i int) look {
 	c, last := l.Cells[i], len(l.Cells)-1
-	style := look{format: format(&export.Column{}, c), right: i > 0 && i < max(last, 2), indent: i > 0 && i == last && i > 1}
+	style := look{format: format(export.Column{}, c), right: i > 0 && i < max(last, 2), indent: i > 0 && i == last && i > 1}
 	if i < len(l.Levels) {
 		style.level = l.Levels[i]
 	}

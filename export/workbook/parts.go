@@ -1,11 +1,9 @@
 package workbook
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"slices"
 
 	"github.com/xuri/excelize/v2"
@@ -16,39 +14,22 @@ import (
 func partOfSheet(index int) string { return fmt.Sprintf("xl/worksheets/sheet%d.xml", index+1) }
 
 // single takes one part from a file that holds one sheet behind excelize's own
-// first: the sheet.
-type single struct{ *bytes.Buffer }
+// first: the sheet, which becomes the part named to of the archive.
+type single struct {
+	*sortedZip
+	to string
+}
 
 // Create opens the part where it is the sheet, and drops what else the file has.
 func (s single) Create(name string) (io.Writer, error) {
 	if name != partOfSheet(1) {
 		return io.Discard, nil
 	}
-	return s.Buffer, nil
+	return s.sortedZip.Create(s.to)
 }
 
-// Close has nothing to end.
-func (single) Close() error { return nil }
-
-// AddFS is part of what excelize asks for; it never calls it when writing.
-func (single) AddFS(fs.FS) error { return errors.ErrUnsupported }
-
-// endOfRows is where the data rows of a sheet end.
-const endOfRows = "</sheetData>"
-
-// framed takes the sheet of a file apart where its rows end.
-func framed(file *excelize.File) (head, tail []byte, err error) {
-	var sheet bytes.Buffer
-	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return single{&sheet} })
-	if err := file.Write(io.Discard); err != nil {
-		return nil, nil, err
-	}
-	at := bytes.LastIndex(sheet.Bytes(), []byte(endOfRows))
-	if at < 0 {
-		return nil, nil, errors.New("excelize made a sheet without rows")
-	}
-	return sheet.Bytes()[:at], sheet.Bytes()[at:], nil
-}
+// Close leaves the archive open for the next.
+func (s single) Close() error { return nil }
 
 // remaining takes the parts that are not in the archive yet.
 type remaining struct{ *sortedZip }
@@ -59,4 +40,35 @@ func (r remaining) Create(name string) (io.Writer, error) {
 		return io.Discard, nil
 	}
 	return r.sortedZip.Create(name)
+}
+
+// pack puts the sheet at hand into the archive as the part named, while the next
+// one is made.
+func (w *writer) pack(part string) error {
+	if err := w.packed(); err != nil {
+		return err
+	}
+	file, done := w.alone, make(chan error, 1)
+	w.alone, w.packing = nil, done
+	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return single{w.archive, part} })
+	go func() { done <- errors.Join(file.Write(io.Discard), file.Close()) }()
+	return nil
+}
+
+// packed waits until the archive is free.
+func (w *writer) packed() error {
+	if w.packing == nil {
+		return nil
+	}
+	err := <-w.packing
+	w.packing = nil
+	return err
+}
+
+// abandon removes what is left where the workbook was not finished.
+func (w *writer) abandon() {
+	_ = w.packed() // the first error is told already
+	if w.alone != nil {
+		w.alone.Close()
+	}
 }

@@ -125,7 +125,7 @@ func solid(colour string) excelize.Fill {
 }
 
 // format is the number format of a cell; the cell holds the whole value.
-func format(c *export.Column, cell export.Cell) string {
+func format(c export.Column, cell export.Cell) string {
 	switch {
 	case cell.Kind == export.Date:
 		return "yyyy-mm-dd"
@@ -145,15 +145,9 @@ func format(c *export.Column, cell export.Cell) string {
 	return ""
 }
 
-// decimals is the format of so many places: a hundred million cells ask for it.
 func decimals(places int) string {
-	switch {
-	case places == 0:
+	if places == 0 {
 		return "0"
-	case places > len(usualDecimals)-len("0."):
-		return "0." + strings.Repeat("0", places)
 	}
-	return usualDecimals[:len("0.")+places]
+	return "0." + strings.Repeat("0", places)
 }
-
-const usualDecimals = "0.000000000000000"

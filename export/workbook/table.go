@@ -73,85 +73,51 @@ func (w *writer) table(t export.Table) error {
 // sheet is one sheet of a table while it is written.
 type sheet struct {
 	*writer
-	name    string
+	name string
+	// part is its place in the archive of the workbook.
+	part    string
+	stream  *excelize.StreamWriter
 	columns []export.Column
-	// at is the order of the columns, letters their names and dressed their looks in it.
 	at      []int
-	letters []string
-	dressed []dressed
 	printed int
-	// to takes the rows; tail is what stands behind them.
-	to   *belt
-	tail []byte
-	rows int
-	// last is the last row, filter the range that can be filtered.
-	last   int
-	filter string
+	// cells are those of the row at hand and values point at them: a year has a
+	// hundred million, and excelize takes them by pointer as well.
+	cells  []excelize.Cell
+	values []any
+	rows   int
 	ruled  bool
 }
 
-// open makes a sheet for at most so many rows, with its headings.
+// open makes a sheet with its headings. The order of the calls is excelize's: page
+// and widths before the first row, filter at the end.
 func (w *writer) open(t export.Table, n int) (*sheet, error) {
 	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: t.Ruled}
 	s.at, s.printed = arranged(t.Columns)
-	s.dressed = make([]dressed, len(s.at))
-	for i := range s.at {
-		name, err := excelize.ColumnNumberToName(i + 1)
-		if err != nil {
-			return nil, err
-		}
-		s.letters = append(s.letters, name)
-	}
-	s.last = s.headerRow() + min(w.capacity(), t.Len-(n-1)*w.capacity())
-	s.filter = cellName(1, s.headerRow()) + ":" + cellName(len(s.at), s.last)
+	s.cells, s.values = make([]excelize.Cell, len(s.at)), make([]any, len(s.at))
 	index, err := w.file.NewSheet(s.name)
 	if err != nil {
 		return nil, err
 	}
-	head, tail, err := s.frame()
-	if err != nil {
+	s.part = partOfSheet(index)
+	w.alone = excelize.NewFile(excelize.Options{TmpDir: w.dir})
+	if _, err := w.alone.NewSheet(s.name); err != nil {
 		return nil, err
 	}
-	if s.to, err = w.begin(partOfSheet(index)); err != nil {
+	if err := w.pageSetup(w.alone, s.name); err != nil {
 		return nil, err
 	}
-	s.to.piece, s.tail = append(s.to.piece, head...), tail
-	return s, nil
-}
-
-// frame is the sheet without its data rows, taken apart where they belong. The order
-// of the calls is excelize's: page and widths before the first row, filter at the end.
-func (s *sheet) frame() (head, tail []byte, err error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if _, err := file.NewSheet(s.name); err != nil {
-		return nil, nil, err
-	}
-	if err := s.pageSetup(file, s.name); err != nil {
-		return nil, nil, err
-	}
-	stream, err := file.NewStreamWriter(s.name)
-	if err != nil {
-		return nil, nil, err
+	if s.stream, err = w.alone.NewStreamWriter(s.name); err != nil {
+		return nil, err
 	}
 	for i, at := range s.at {
-		if err := stream.SetColWidth(i+1, i+1, s.columns[at].Width); err != nil {
-			return nil, nil, err
+		if err := s.stream.SetColWidth(i+1, i+1, s.columns[at].Width); err != nil {
+			return nil, err
 		}
 	}
-	if err := s.freeze(stream); err != nil {
-		return nil, nil, err
+	if err := s.freeze(); err != nil {
+		return nil, err
 	}
-	if err := s.headings(stream); err != nil {
-		return nil, nil, err
-	}
-	if err := file.AutoFilter(s.name, s.filter, nil); err != nil {
-		return nil, nil, err
-	}
-	if err := stream.Flush(); err != nil {
-		return nil, nil, err
-	}
-	return framed(file)
+	return s, s.headings()
 }
 
 // Leading columns stay in view when they are narrow: at most mostFrozen, none
@@ -161,7 +127,7 @@ const (
 	widestFrozen = 20
 )
 
-func (s *sheet) freeze(stream *excelize.StreamWriter) error {
+func (s *sheet) freeze() error {
 	columns := 0
 	for columns < mostFrozen && columns < len(s.at) && s.columns[s.at[columns]].Width <= widestFrozen {
 		columns++
@@ -174,32 +140,32 @@ func (s *sheet) freeze(stream *excelize.StreamWriter) error {
 	if columns == 0 {
 		panes.ActivePane = "bottomLeft"
 	}
-	return stream.SetPanes(panes)
+	return s.stream.SetPanes(panes)
 }
 
 // filterButton is the width that the filter's button takes of a heading.
 const filterButton = 3
 
-func (s *sheet) headings(stream *excelize.StreamWriter) error {
+func (s *sheet) headings() error {
 	if s.full() {
-		if err := s.banner(stream); err != nil {
+		if err := s.banner(); err != nil {
 			return err
 		}
 	}
-	lines, values := 1, make([]any, len(s.at))
+	lines := 1
 	for i, at := range s.at {
 		c := s.columns[at]
 		style, err := s.styles.id(look{role: header, right: !leftAligned(c.Kind), indent: leftAligned(c.Kind)})
 		if err != nil {
 			return err
 		}
-		values[i] = excelize.Cell{StyleID: style, Value: c.Heading}
+		s.values[i] = excelize.Cell{StyleID: style, Value: c.Heading}
 		lines = max(lines, linesOf(c.Heading, c.Width-filterButton))
 	}
-	return stream.SetRow(cellName(1, s.headerRow()), values, excelize.RowOpts{Height: rowHeight(lines)})
+	return s.stream.SetRow(cellName(1, s.headerRow()), s.values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
-func (s *sheet) banner(stream *excelize.StreamWriter) error {
+func (s *sheet) banner() error {
 	style, err := s.styles.id(look{role: banner})
 	if err != nil {
 		return err
@@ -209,7 +175,7 @@ func (s *sheet) banner(stream *excelize.StreamWriter) error {
 		cells[i] = excelize.Cell{StyleID: style}
 	}
 	cells[0] = excelize.Cell{StyleID: style, Value: bannerText}
-	return stream.SetRow("A1", cells)
+	return s.stream.SetRow("A1", cells)
 }
 
 func (s *sheet) add(cells []export.Cell) error {
@@ -218,20 +184,23 @@ func (s *sheet) add(cells []export.Cell) error {
 			return err
 		}
 	}
-	lines, height := s.lines(cells), 0.0
-	if lines > 1 {
-		height = rowHeight(lines)
-	}
-	s.rows++
-	b := rowStart(s.to.piece, s.headerRow()+s.rows, height)
-	var err error
+	lines := s.lines(cells)
 	for i, at := range s.at {
-		if b, err = s.cell(b, i, cells[at], lines > 1); err != nil {
+		cell, shown, err := s.cell(s.columns[at], cells[at], lines > 1)
+		if err != nil {
 			return err
 		}
+		s.values[i] = nil
+		if shown {
+			s.cells[i], s.values[i] = cell, &s.cells[i]
+		}
 	}
-	s.to.piece = rowEnd(b)
-	return s.to.filled()
+	s.rows++
+	name := cellName(1, s.headerRow()+s.rows)
+	if lines == 1 {
+		return s.stream.SetRow(name, s.values)
+	}
+	return s.stream.SetRow(name, s.values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
 // penLines is how many lines a hand needs.
@@ -251,19 +220,25 @@ func (s *sheet) lines(cells []export.Cell) int {
 	return lines
 }
 
-// close ends the sheet and sets in the workbook what is filtered and what is printed.
+// close sets the filter and what is printed, and hands the sheet to the archive.
 func (s *sheet) close() error {
-	s.to.piece = append(s.to.piece, s.tail...)
-	if err := s.end(); err != nil {
+	last := s.headerRow() + s.rows
+	filter := cellName(1, s.headerRow()) + ":" + cellName(len(s.at), last)
+	for _, file := range []*excelize.File{s.alone, s.file} { // the sheet says it, and the workbook's names
+		if err := file.AutoFilter(s.name, filter, nil); err != nil {
+			return err
+		}
+	}
+	if err := s.stream.Flush(); err != nil {
 		return err
 	}
-	if err := s.file.AutoFilter(s.name, s.filter, nil); err != nil { // the sheet says it, and the workbook's names
+	if err := s.pack(s.part); err != nil {
 		return err
 	}
 	if err := s.define("_xlnm.Print_Titles", fmt.Sprintf("$%d:$%d", 1, s.headerRow())); err != nil {
 		return err
 	}
-	corner, err := excelize.CoordinatesToCellName(s.printed, s.last, true)
+	corner, err := excelize.CoordinatesToCellName(s.printed, last, true)
 	if err != nil {
 		return err
 	}

@@ -42,15 +42,18 @@ func Write(ctx context.Context, path string, book *export.Book, force bool) erro
 type writer struct {
 	ctx context.Context
 	// file is the workbook with its pages; archive takes its parts, and before
-	// them the sheets of the tables.
+	// them the sheets of the tables. Temporary files lie in dir.
 	file    *excelize.File
 	archive *sortedZip
-	// belt takes the rows of the sheet at hand to the archive, in pieces that are empty
-	// again afterwards.
-	belt   *belt
-	empty  chan []byte
-	book   *export.Book
-	styles *styles
+	dir     string
+	// alone is a file that holds the sheet at hand only: excelize keeps what it
+	// streams, up to 16 MiB of each sheet, until the file is written. The numbers of
+	// styles are those of the workbook.
+	alone *excelize.File
+	// packing tells the outcome of the sheet that is being put into the archive.
+	packing chan error
+	book    *export.Book
+	styles  *styles
 	// rows is the most rows of a sheet.
 	rows int
 }
@@ -64,9 +67,12 @@ func write(ctx context.Context, out io.Writer, dir string, book *export.Book, ro
 	defer archive.remove()
 	file := excelize.NewFile(excelize.Options{TmpDir: dir})
 	defer file.Close()
-	w := &writer{ctx: ctx, file: file, archive: archive, book: book, styles: newStyles(file), rows: rows}
-	defer func() { _ = w.end() }() // where it fails midway, the first error is told already
+	w := &writer{ctx: ctx, file: file, archive: archive, dir: dir, book: book, styles: newStyles(file), rows: rows}
+	defer w.abandon()
 	if err := w.sheets(); err != nil {
+		return err
+	}
+	if err := w.packed(); err != nil {
 		return err
 	}
 	if err := file.SetDocProps(properties(book.Title)); err != nil {

@@ -22,7 +22,7 @@ func unless(hidden bool, c Cell) Cell {
 // month tells the month in a few sentences, and what it was compared with.
 func (w *writer) month() Section {
 	m := &w.result.Month
-	s := Section{Title: "The month", Paragraphs: overview.MonthLines(m, w.inTime())}
+	s := Section{Title: "The month", Paragraphs: overview.MonthLines(w.result, w.inTime())}
 	for _, a := range m.Earlier {
 		said := "Compared with " + clean(w.rules.Text(deid.Path, nil, a.Name)) + ": " + counted(a.Studies, "study", "studies")
 		if a.Again > 0 {
@@ -44,7 +44,7 @@ const mostOfMonth = 16
 
 // meeting are the charts of the month, those with limits first.
 func (w *writer) meeting() *Meeting {
-	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime()), Most: mostOfMonth}
+	m := &Meeting{Title: "The month", Lines: overview.MonthLines(w.result, w.inTime()), Most: mostOfMonth}
 	if len(m.Lines) == 0 {
 		return nil
 	}
@@ -53,6 +53,7 @@ func (w *writer) meeting() *Meeting {
 	}
 	var without []analyse.Chart
 	for _, c := range w.result.Month.Charts {
+		c.Title += ", " + w.result.ProtocolTitle(c.Protocol)
 		switch {
 		case len(c.Points) == 0:
 		case HasLimits(&c):

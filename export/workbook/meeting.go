@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"leadline/analyse"
+	"leadline/analyse/physical"
 	"leadline/export"
 	"leadline/ingest"
 )
@@ -22,8 +23,10 @@ const (
 	chartColumns = 10
 	chartRows    = 17
 	cellWidth    = 9.0
-	dataColumn   = 2*chartColumns + 3
-	dataWidth    = 8
+	// chartsOnPaper is how many charts a printed page holds whole.
+	chartsOnPaper = 4
+	dataColumn    = 2*chartColumns + 3
+	dataWidth     = 8
 )
 
 // slanted labels, in degrees, stand in one line each however narrow their place.
@@ -158,6 +161,9 @@ func (m *meeting) chart(i int, c *analyse.Chart) {
 	}
 	m.keep(m.file.SetCellStyle(m.Title, cellName(column, head), cellName(column+len(dataHeads)-1, head+len(points)), style))
 	at, row := m.place(i)
+	if i > 0 && i%chartsOnPaper == 0 {
+		m.keep(m.file.InsertPageBreak(m.Title, cellName(1, row)))
+	}
 	m.keep(m.file.AddChart(m.Title, cellName(at, row), m.drawing(c, column, head, len(points))))
 }
 
@@ -195,7 +201,8 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		Title:        excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: chartTitle(c, points), Font: &excelize.Font{Family: fontName, Size: 11, Bold: true}}}},
 		Legend:       excelize.ChartLegend{Position: "none"},
 		ShowBlanksAs: "gap",
-		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
+		Dimension:    excelize.ChartDimension{Width: 660, Height: 296},
+		Format:       excelize.GraphicOptions{OffsetY: 4}, // off the edge of a printed page
 		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, TickLabelPosition: excelize.ChartTickLabelLow, Font: axis, Alignment: excelize.Alignment{TextRotation: slanted}},
 		YAxis:        excelize.ChartAxis{Font: axis},
 	}
@@ -224,11 +231,8 @@ func lowest(points []analyse.ChartPoint) float64 {
 // chartTitle says what a chart shows, of what, in which unit, and where limits lack why.
 func chartTitle(c *analyse.Chart, points int) string {
 	said := c.Title
-	if c.Protocol != "" {
-		said += ", " + c.Protocol
-	}
 	if c.Kind != analyse.ChartP {
-		said += fmt.Sprintf(" (%s)", c.Unit)
+		said += fmt.Sprintf(" (%s)", physical.Printed(c.Unit))
 	}
 	if points < len(c.Points) {
 		said += fmt.Sprintf(", the last %d of %d", points, len(c.Points))

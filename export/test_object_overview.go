@@ -17,16 +17,16 @@ func (w *writer) testObject(o *analyse.TestObject) []Section {
 	s := Section{
 		Title: "Test object: " + clean(o.Title),
 		Paragraphs: []string{
-			fmt.Sprintf("%s of it were read; they count for devices, and not for patients. Speed of sound: %s.", counted(o.Scans, "scan", "scans"), clean(o.Material)),
+			fmt.Sprintf("%s for devices, and not for patients. Speed of sound: %s.", counted(o.Scans, "scan of it was read; it counts", "scans of it were read; they count"), clean(o.Material)),
 			"The verdict is that of the newest test of each target, and no acceptance test: a physicist decides. Signals of control charts after their baseline are named beside it; a steady device gives some by chance: about one in 370 points of each chart, and one in 20 to 30 where limits were made from eight tests (by simulation).",
 		},
 		Columns: headings("Verdict", "Tests", "Device and what stands out"),
 	}
 	if o.Unassigned > 0 {
-		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s in these scans belong to no target of the file, and were not used.", counted(o.Unassigned, "length measured", "lengths measured")))
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s to no target of the file: not used.", counted(o.Unassigned, "length measured in these scans belongs", "lengths measured in these scans belong")))
 	}
 	if o.LikePatients > 0 {
-		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%d of these scans have a birth date or a weight in their header, as studies of patients have: see that the file of the test object does not name too many.", o.LikePatients))
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%d of these scans %s a birth date or a weight in the header, as studies of patients have: see that the file of the test object does not name too many.", o.LikePatients, analyse.Agree(o.LikePatients, "has", "have")))
 	}
 	for _, v := range testOrder {
 		for i := range o.Devices {

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
-	"strings"
 
 	"leadline/ingest/cache"
 )
@@ -73,7 +72,7 @@ func (w *walker) walk(paths []string) error {
 // archiveOf is the archive of a path that the ledger gives to a file within one,
 // empty where there is none of that name.
 func archiveOf(path string) string {
-	archive, _, leads := strings.Cut(path, inside)
+	archive, leads := containerOfPath(path)
 	if info, err := os.Stat(archive); !leads || err != nil || !info.Mode().IsRegular() {
 		return ""
 	}

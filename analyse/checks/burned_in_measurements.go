@@ -31,5 +31,5 @@ func burnedInMeasurements(s *analyse.Study) []analyse.Finding {
 	if n == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("no measurement can be read in this study; %d of its pictures have text burned in", n)})
+	return one(analyse.Finding{Message: fmt.Sprintf("no measurement can be read in this study; %d of its pictures %s text burned in", n, analyse.Agree(n, "has", "have"))})
 }

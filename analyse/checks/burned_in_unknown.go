@@ -41,5 +41,6 @@ func BurnedInNotSaid(studies []*analyse.Study) string {
 	if unknown == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d ultrasound pictures, in %d of %d studies, do not say whether text is burned in", unknown, all, among, len(studies))
+	return fmt.Sprintf("%d of %s, in %d of %s, %s not say whether text is burned in",
+		unknown, analyse.Counted(all, "ultrasound picture", "ultrasound pictures"), among, analyse.Counted(len(studies), "study", "studies"), analyse.Agree(unknown, "does", "do"))
 }

@@ -39,5 +39,5 @@ func imageBeforeBirth(s *analyse.Study) []analyse.Finding {
 	if n == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time are dated before the birth date in their header", n, timed)})
+	return one(analyse.Finding{Message: fmt.Sprintf("%d of %s with a time %s dated before the birth date in the header", n, analyse.Counted(timed, "image", "images"), analyse.Agree(n, "is", "are"))})
 }

@@ -24,5 +24,5 @@ func imageBeforeStudy(s *analyse.Study) []analyse.Finding {
 	if s.Timing.BeforeStart == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time were taken before the study began", s.Timing.BeforeStart, s.Timing.Timed)})
+	return one(analyse.Finding{Message: fmt.Sprintf("%d of %s with a time %s taken before the study began", s.Timing.BeforeStart, analyse.Counted(s.Timing.Timed, "image", "images"), analyse.Agree(s.Timing.BeforeStart, "was", "were"))})
 }

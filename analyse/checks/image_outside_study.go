@@ -22,5 +22,5 @@ func imageOutsideStudy(s *analyse.Study) []analyse.Finding {
 	if s.Timing.LongAfter == 0 {
 		return nil
 	}
-	return one(analyse.Finding{Message: fmt.Sprintf("%d of %d images with a time were taken more than 12 hours after the study began", s.Timing.LongAfter, s.Timing.Timed)})
+	return one(analyse.Finding{Message: fmt.Sprintf("%d of %s with a time %s taken more than 12 hours after the study began", s.Timing.LongAfter, analyse.Counted(s.Timing.Timed, "image", "images"), analyse.Agree(s.Timing.LongAfter, "was", "were"))})
 }

@@ -103,7 +103,7 @@ func firstRegion(img *analyse.Image, ask func(*analyse.Region) string) string {
 		}
 	}
 	if others > 0 {
-		first += fmt.Sprintf(" (and %d more regions)", others)
+		first += " (and " + analyse.Counted(others, "more region", "more regions") + ")"
 	}
 	return first
 }

@@ -63,16 +63,16 @@ func TestClockChecks(t *testing.T) {
 		study *analyse.Study
 		want  string
 	}{
-		{&ImageBeforeStudy, counted(func(t *analyse.Timing) { t.BeforeStart = 1 }), "1 of 1 images with a time were taken before the study began"},
+		{&ImageBeforeStudy, counted(func(t *analyse.Timing) { t.BeforeStart = 1 }), "1 of 1 image with a time was taken before the study began"},
 		{&ImageBeforeStudy, counted(func(*analyse.Timing) {}), ""},
-		{&ImageOutsideStudy, counted(func(t *analyse.Timing) { t.LongAfter = 1 }), "1 of 1 images with a time were taken more than 12 hours after the study began"},
+		{&ImageOutsideStudy, counted(func(t *analyse.Timing) { t.LongAfter = 1 }), "1 of 1 image with a time was taken more than 12 hours after the study began"},
 		{&ImageOutsideStudy, counted(func(*analyse.Timing) {}), ""},
 		{&ImageOrderBackward, counted(func(t *analyse.Timing) { t.Back = []analyse.BackStep{{By: 55 * time.Minute}} }), "times go back once while image numbers go on, by 55 min"},
 		{&ImageOrderBackward, counted(func(t *analyse.Timing) { t.Back = []analyse.BackStep{{By: 5 * time.Minute}, {By: 150 * time.Minute}} }), "times go back 2 times while image numbers go on, by up to 2.5 h"},
 		{&ImageAfterCreation, studyWith(created(picture("1", "100130"), "100000")), "taken 2 min after its file was made"},
 		{&ImageAfterCreation, studyWith(created(picture("1", "100100"), "100000")), ""},
 		{&ImageAfterCreation, studyWith(picture("1", "100100")), ""},
-		{&ImageBeforeBirth, studyWith(born("20260909"), born("20260801")), "1 of 2 images with a time are dated before the birth date in their header"},
+		{&ImageBeforeBirth, studyWith(born("20260909"), born("20260801")), "1 of 2 images with a time is dated before the birth date in the header"},
 		{&ImageBeforeBirth, studyWith(born("20260908")), ""},
 		{&ImageBeforeBirth, studyWith(born("unknown")), ""},
 		{&DeviceClocksApart, studyWith(picture("1", "100000"), picture("1", "101000"), picture("2", "114000")), "images of 2 devices; 90 min lie between those of one and of the next"},
@@ -127,7 +127,7 @@ func TestZonesMissing(t *testing.T) {
 	zoned.Acquisition = ingest.ParseDateTime("20260907100000+0200")
 	mute.Acquisition = ingest.Stamp{}
 	got := ZonesMissing([]*analyse.Study{studyWith(picture("1", "100000"), picture("1", "100100"), zoned, mute), studyWith(picture("1", "110000"))})
-	if len(got) != 1 || got[0].Device.Serial != "1" || got[0].ID != "zone-missing" || got[0].Message != "3 of its 3 images with a time do not say their time zone; studies: 2" {
+	if len(got) != 1 || got[0].Device.Serial != "1" || got[0].ID != "zone-missing" || got[0].Message != "3 of its 3 images with a time state no time zone; in 2 studies" {
 		t.Errorf("%+v", got)
 	}
 }

@@ -56,7 +56,7 @@ func ZonesMissing(studies []*analyse.Study) []analyse.Finding {
 	for _, t := range order {
 		if t.mute > 0 {
 			findings = append(findings, Stamp(&ZoneMissing, analyse.Finding{Device: t.device,
-				Message: fmt.Sprintf("%d of its %d images with a time do not say their time zone; studies: %d", t.mute, t.all, t.in)}))
+				Message: fmt.Sprintf("%d of its %s with a time %s no time zone; in %s", t.mute, analyse.Counted(t.all, "image", "images"), analyse.Agree(t.mute, "states", "state"), analyse.Counted(t.in, "study", "studies"))}))
 		}
 	}
 	return findings

@@ -65,7 +65,7 @@ func (c *caliper) onImages(images map[string]*analyse.Image) ([]outcome, *failur
 	case len(present) > maxImages:
 		return nil, failed(ReasonAmbiguous, fmt.Sprintf("the graphic is drawn on %d images; which of them it was set on is not said", len(present)))
 	case missing > 0:
-		c.notes.add(fmt.Sprintf("%d of the images it is drawn on are not among the files", missing))
+		c.notes.add(fmt.Sprintf("%d of the images it is drawn on %s not among the files", missing, analyse.Agree(missing, "is", "are")))
 	}
 	c.m.SOPUID = present[0].InstanceUID
 	c.frames(present[0])
@@ -179,8 +179,8 @@ func (c *caliper) inside(img *ingest.Image) *failure {
 	if outside == 0 {
 		return nil
 	}
-	return failed(ReasonOutsideImage, fmt.Sprintf("%d of %d points lie outside the picture of %d columns and %d rows",
-		outside, len(c.m.Points), img.Columns, img.Rows))
+	return failed(ReasonOutsideImage, fmt.Sprintf("%d of %s %s outside the picture of %d columns and %d rows",
+		outside, analyse.Counted(len(c.m.Points), "point", "points"), analyse.Agree(outside, "lies", "lie"), img.Columns, img.Rows))
 }
 
 // beyondFrames is the first frame that the image does not have, or 0.

@@ -97,7 +97,7 @@ func (c *testObjectCounts) text() string {
 			said = append(said, fmt.Sprintf("%s %d", export.Words(string(v)), n))
 		}
 	}
-	return fmt.Sprintf("%s of %s; devices: %s", map[bool]string{true: "scan", false: "scans"}[c.Scans == 1], c.Name, strings.Join(said, ", "))
+	return fmt.Sprintf("%s of %s; devices: %s", analyse.Agree(c.Scans, "scan", "scans"), c.Name, strings.Join(said, ", "))
 }
 
 func calibrationSummaryOf(c *analyse.Calibration, o overview.Overview, opts calibrationOptions) calibrationSummary {

@@ -217,10 +217,10 @@ func word(n *int) string {
 
 // studyNoun is the noun for a count that stands in another column.
 func studyNoun(n *int) string {
-	if n != nil && *n == 1 {
-		return "study"
+	if n == nil {
+		return "studies"
 	}
-	return "studies"
+	return analyse.Agree(*n, "study", "studies")
 }
 
 func (f findingSummary) where() string {

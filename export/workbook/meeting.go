@@ -103,7 +103,7 @@ func (m *meeting) text() {
 	}
 	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
 	if more := len(m.Charts) - m.Most; more > 0 {
-		said += fmt.Sprintf(" %d more charts are in the sheet Charts.", more)
+		said += " " + analyse.Counted(more, "more chart is", "more charts are") + " in the sheet Charts."
 	}
 	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
 	m.top++

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -51,6 +53,8 @@ func (o *runOptions) validate() error {
 		return &usageError{fmt.Sprintf("--workers %d: expected a number from 0", o.workers)}
 	case o.out == "":
 		return &usageError{"--out: expected a file name"}
+	case !strings.EqualFold(filepath.Ext(o.out), ".xlsx"):
+		return &usageError{fmt.Sprintf("--out %s: expected a name that ends in .xlsx, by which spreadsheet programs know a workbook", o.out)}
 	case !o.since.IsZero() && !o.until.IsZero() && o.until.Before(o.since):
 		return &usageError{"--until is before --since: no study can be of these days"}
 	}

@@ -160,7 +160,7 @@ func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding 
 			if !item.Required || item.Status != status {
 				continue
 			}
-			message := fmt.Sprintf("%s (%s, item %s): %d of %d", item.Title, item.Protocol, item.Item, item.Found, item.Needed)
+			message := fmt.Sprintf("%s (%s), item %s: %d of %d", item.Title, item.Protocol, item.Item, item.Found, item.Needed)
 			if item.Note != "" {
 				message += "; " + item.Note
 			}

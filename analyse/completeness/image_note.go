@@ -116,7 +116,11 @@ func noun(r *protocol.ImageRule) string {
 
 // viewsOf are all words by which a rule names views.
 func viewsOf(r *protocol.ImageRule) []string {
-	words := slices.Concat(r.Views, r.ViewNames)
+	words := make([]string, 0, len(r.Views)+len(r.ViewNames))
+	for _, id := range r.Views {
+		words = append(words, strings.ReplaceAll(id, "-", " "))
+	}
+	words = append(words, r.ViewNames...)
 	for _, c := range r.ViewCodes {
 		words = append(words, c.Scheme+" "+c.Value)
 	}

@@ -101,12 +101,20 @@ func (m *meeting) text() {
 	for _, line := range m.Lines {
 		m.spanning(line, look{role: prose}, rowHeight(linesOf(line, width)))
 	}
+	if len(m.Charts) > 0 {
+		said := m.legend()
+		m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
+	}
+	m.top++
+}
+
+// legend says how to read the charts.
+func (m *meeting) legend() string {
 	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
 	if more := len(m.Charts) - m.Most; more > 0 {
 		said += " " + analyse.Counted(more, "more chart is", "more charts are") + " in the sheet Charts."
 	}
-	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
-	m.top++
+	return said
 }
 
 func (m *meeting) spanning(text string, l look, height float64) {

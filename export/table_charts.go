@@ -23,7 +23,7 @@ func (w *writer) charts(charts []analyse.Chart, ofDevices bool) Table {
 		name: "charts", title: "Charts",
 		about:   "One row for each point of each control chart, in the order of time; none with identity none.",
 		subject: func(r chartPoint) *deid.Subject { return w.aboutUID(r.StudyUID) },
-		columns: append(w.chartNames(ofDevices), chartValues()...),
+		columns: append(w.chartNames(ofDevices), chartValues(ofDevices)...),
 	}
 	n := 0
 	if w.inTime() {
@@ -80,11 +80,15 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 	}
 }
 
-func chartValues() []column[chartPoint] {
+func chartValues(ofDevices bool) []column[chartPoint] {
+	counts := Front
+	if ofDevices {
+		counts = Aside // no chart of a device counts anything
+	}
 	return []column[chartPoint]{
-		{Column: Column{Name: "numerator", Heading: "Met", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that meet it, on p-charts."},
+		{Column: Column{Name: "numerator", Heading: "Met", Kind: Integer, Width: 7, Place: counts, Meaning: "Studies or items that meet it, on p-charts."},
 			cell: func(r chartPoint) Cell { return r.counted(r.Numerator) }},
-		{Column: Column{Name: "denominator", Heading: "Of", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that could be judged, on p-charts."},
+		{Column: Column{Name: "denominator", Heading: "Of", Kind: Integer, Width: 7, Place: counts, Meaning: "Studies or items that could be judged, on p-charts."},
 			cell: func(r chartPoint) Cell { return r.counted(r.Denominator) }},
 		{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Place: Front, Meaning: "What is charted, in unit; absent where it is not known."},
 			cell: func(r chartPoint) Cell { return r.inPlaces(r.Value) }},

@@ -32,7 +32,7 @@ type runOptions struct {
 // addFlags adds them; workbook is the name of the workbook where none is given.
 func (o *runOptions) addFlags(f *pflag.FlagSet, workbook string) {
 	o.identity, o.failOn = deid.Study, failNever
-	f.StringVarP(&o.out, "out", "o", workbook, "the workbook, a `FILE`")
+	f.StringVarP(&o.out, "out", "o", workbook, "the workbook, a `FILE` whose name ends in .xlsx")
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.StringVar(&o.limits, "limits", "", "hold output indices (MI, TI) against this table, a `FILE` in CSV (default: recommendations for newborns)")

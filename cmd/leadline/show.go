@@ -47,7 +47,7 @@ lines that a calculator can follow and a mail can hold. Several files are read
 together, so that a report given with its images has its measurements rebuilt;
 the steps stand with the image that the caliper lies on. With the last file of a
 study come the indices that follow from the files given, each with what every
-error adds to its uncertainty, one that several calipers share once. A file in a
+error adds to its uncertainty; what several calipers share counts once. A file in a
 ZIP or tar archive is named as in files.csv of an audit (export.zip!/a/b.dcm); the
 whole archive is then read with it. Nothing about the patient is printed unless
 --identity full.`,

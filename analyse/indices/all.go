@@ -8,7 +8,13 @@ import "slices"
 //   - valve area from the pressure half-time: its constant is that of adult mitral
 //     valves;
 //   - velocities from a frequency shift: whether the angle is in the scale already
-//     is not said in files.
+//     is not said in files;
+//   - a velocity-time integral as half of peak velocity times ejection time: no envelope
+//     is a triangle, and its error is not known;
+//   - sizes that regressions on weight, length or weeks expect: a reference table holds
+//     limits, and the weeks of gestation are in no header;
+//   - the difference between both halves of the diaphragm: what it is divided by was not
+//     seen in print.
 var All = slices.Concat(
 	[]Definition{
 		fractionalShortening,
@@ -23,18 +29,24 @@ var All = slices.Concat(
 		heartRate, heartRateOfBeats,
 		strokeVolume(leftVentricle), strokeVolumePerKg(leftVentricle), output(leftVentricle), outputPerKg(leftVentricle),
 		strokeVolume(rightVentricle), strokeVolumePerKg(rightVentricle), output(rightVentricle), outputPerKg(rightVentricle),
-		superiorVenaCavaFlow,
+		outputByMeanVelocity, outputByMeanVelocityPerKg,
+		superiorVenaCavaFlow, superiorVenaCavaShare,
 		lvPerformance, lvPerformanceByClosure, rvPerformance, rvPerformanceByClosure, lvPreEjection, rvPreEjection, rvFractionalAreaChange,
 		accelerationToEjectionTime, pulmonaryPressureByTime, pressureHalfTime,
 		tricuspidGradient, rvSystolicPressure, lvOutflowGradient, aorticValveGradient, aorticValveNetGradient, pulmonaryValveGradient,
-		mitralEToA, mitralEToLateral, mitralEToSeptal,
-		ductGradient, ductDiastolicGradient, ductPerKg, ductToPulmonaryArtery, systolicDiastolicRatio("duct", "ductus arteriosus"),
+		aorticIsthmusGradient, foramenOvaleGradient,
+		mitralEToA, mitralEToLateral, mitralEToSeptal, tricuspidEToA,
+		ductGradient, ductDiastolicGradient, ductPerKg, ductToPulmonaryArtery, systolicDiastolicRatio("duct", "ductus arteriosus"), descendingAortaRetrograde,
 		venaCavaCollapsibility, venaCavaDistensibility, venaCavaVariation, venaCavaToAorta,
 		frontalOccipitalRatio, frontalTemporalRatio, frontalHornRatio,
 	},
 	ofSides(diaphragms, diaphragmThickening), lungScores(), ofSides(organs, ellipsoidVolume),
 	ofSides(taken, meanOfTakes),
-	ofSides(vessels, resistiveIndex), ofSides(vessels, pulsatilityIndex), ofSides(vessels, systolicDiastolicRatio),
+	ofSides(vessels, resistiveIndex), ofSides(vessels, pulsatilityIndex),
+	// Of the left pulmonary artery most studies measure the end of diastole alone: the other
+	// two would stand there without a value.
+	[]Definition{pulsatilityIndex("left-pulmonary-artery", "left pulmonary artery")},
+	ofSides(vessels, systolicDiastolicRatio),
 )
 
 // IDs are the ids of all indices in order.

@@ -9,10 +9,20 @@ import (
 var mitralE = Input{Symbol: "E", Measure: "mitral-e", Unit: physical.CMPerS}
 
 var (
-	mitralEToA = Definition{
-		ID: "mitral-e-to-a", Title: "Mitral E to A",
+	mitralEToA       = eToA("mitral", "Mitral")
+	tricuspidEToA    = eToA("tricuspid", "Tricuspid")
+	mitralEToLateral = eToEPrime("lateral")
+	mitralEToSeptal  = eToEPrime("septal")
+)
+
+func eToA(valve, title string) Definition {
+	return Definition{
+		ID: valve + "-e-to-a", Title: title + " E to A",
 		Formula: "E / A", Unit: physical.One,
-		Inputs:    []Input{mitralE, divisor(Input{Symbol: "A", Measure: "mitral-a", Unit: physical.CMPerS})},
+		Inputs: []Input{
+			{Symbol: "E", Measure: valve + "-e", Unit: physical.CMPerS},
+			divisor(Input{Symbol: "A", Measure: valve + "-a", Unit: physical.CMPerS}),
+		},
 		Reference: "common practice, no source",
 		Caution:   "waves that are fused, as above 180 beats a minute, have no ratio; that is not checked",
 		Compute: func(in []float64) (float64, []float64, string) {
@@ -22,9 +32,7 @@ var (
 			return sizes(in)
 		},
 	}
-	mitralEToLateral = eToEPrime("lateral")
-	mitralEToSeptal  = eToEPrime("septal")
-)
+}
 
 // eToEPrime divides the inflow by the speed of the annulus, which moves the other way.
 func eToEPrime(wall string) Definition {

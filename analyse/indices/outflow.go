@@ -42,7 +42,7 @@ func flow(in []float64) (float64, []float64, string) {
 	d, vti := in[0], in[1]
 	switch {
 	case d <= 0:
-		return 0, nil, "the outflow diameter is not above 0"
+		return 0, nil, "the diameter is not above 0"
 	case vti == 0:
 		return 0, nil, "the velocity-time integral is 0"
 	}

@@ -11,6 +11,8 @@ var (
 	lvOutflowGradient      = bernoulli("lv-outflow-gradient", "Left ventricular outflow peak gradient", "lv-outflow-peak-velocity")
 	aorticValveGradient    = bernoulli("aortic-valve-gradient", "Aortic valve peak gradient", "aortic-valve-peak-velocity")
 	pulmonaryValveGradient = bernoulli("pulmonary-valve-gradient", "Pulmonary valve peak gradient", "pulmonary-valve-peak-velocity")
+	aorticIsthmusGradient  = bernoulli("aortic-isthmus-gradient", "Aortic isthmus peak gradient", "aortic-isthmus-peak-velocity")
+	foramenOvaleGradient   = bernoulli("foramen-ovale-gradient", "Foramen ovale peak gradient", "foramen-ovale-velocity")
 )
 
 const (

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -63,6 +64,8 @@ type (
 		Sides, Unspecific     bool
 		Codes                 []entryCode
 		Labels                []string
+		// MemberLabels say this property of a member of a family, and alone another measure.
+		MemberLabels []string `yaml:"memberLabels"`
 	}
 	entryCode struct {
 		Code       string
@@ -177,7 +180,7 @@ func (f *family) join(m *member, p entry) entry {
 		}
 	}
 	for _, a := range m.Labels {
-		for _, b := range p.Labels {
+		for _, b := range slices.Concat(p.Labels, p.MemberLabels) {
 			e.Labels = append(e.Labels, a+" "+b, b+" "+a)
 		}
 	}

@@ -104,9 +104,14 @@ func TestCodesWereRead(t *testing.T) {
 	}
 }
 
-// ofDictionary are codes of PS3.16 CID 12300 that were read in pydicom's copy of it
-// alone; scripts/oracle/codes.py holds their meanings against that copy.
-var ofDictionary = []string{"LN 79996-5", "LN 79998-1", "LN 79999-9", "LN 80001-1", "LN 80003-7", "LN 80004-5", "LN 80081-3", "LN 80082-1"}
+// ofDictionary are codes of PS3.16 (CID 12201 to 12300, and parts of the body) that were
+// read in pydicom's copy of it alone; scripts/oracle/codes.py holds their meanings against
+// that copy.
+var ofDictionary = []string{
+	"LN 79996-5", "LN 79998-1", "LN 79999-9", "LN 80001-1", "LN 80003-7", "LN 80004-5", "LN 80081-3", "LN 80082-1",
+	"LN 18031-5", "LN 79925-4", "LN 18030-7", "LN 79923-9", "LN 79924-7", "LN 79926-2", "LN 79922-1", "LN 80051-6", "LN 80091-2", "SCT 35918002",
+	"LN 79966-8", "LN 79987-4", "LN 80049-0", "LN 80079-7", "LN 18077-8", "LN 79994-0", "LN 18076-0", "LN 79989-0", "LN 80090-4", "LN 79929-6", "LN 18042-2", "LN 18041-4", "LN 79930-4", "LN 79909-8", "LN 80087-0", "LN 29460-3", "LN 18039-8",
+}
 
 // conditionKey is a condition of a code with its scheme.
 func conditionKey(v string) string {
@@ -149,6 +154,36 @@ func TestCodesHaveMeanings(t *testing.T) {
 	}
 	if len(meanings) != len(used) {
 		t.Errorf("%d meanings for %d codes", len(meanings), len(used))
+	}
+}
+
+// Every SNOMED CT code of the catalogue is found by its old SRT code too.
+func TestOldCodes(t *testing.T) {
+	f, err := os.Open("../../ingest/terms/legacy.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{}
+	for _, row := range rows[1:] {
+		known["SCT "+row[1]] = true
+	}
+	for _, m := range Builtin().All() {
+		for _, c := range m.Codes {
+			keys := []string{c.Concept.Scheme + " " + c.Concept.Value}
+			for _, v := range slices.Concat(c.Site, c.With) {
+				keys = append(keys, conditionKey(v))
+			}
+			for _, key := range keys {
+				if strings.HasPrefix(key, "SCT ") && !known[key] {
+					t.Errorf("%s: %s has no old code in legacy.csv", m.ID, key)
+				}
+			}
+		}
 	}
 }
 

@@ -21,6 +21,22 @@ func modifiers(values ...string) []report.Modifier {
 	return out
 }
 
+// What devices, and people of several languages, write.
+func TestWrittenLabels(t *testing.T) {
+	for label, want := range map[string]string{
+		"ACA Vmax": "aca-peak-systolic-velocity", "Vmax ACM": "mca-peak-systolic-velocity", "Vmax": "velocity", "ACA TAV": "aca-time-averaged-mean-velocity",
+		"RI A. cerebri anterior": "aca-resistive-index", "A. mesenterica superior PSV": "sma-peak-systolic-velocity", "DAo EDV": "descending-aorta-end-diastolic-velocity",
+		"PDA Durchmesser": "duct-diameter", "conducto arterioso": "duct-diameter", "3. Ventrikel": "third-ventricle-width", "4th ventricle": "fourth-ventricle-width",
+		"EF (Teich)": "lv-ejection-fraction", "diamètre télédiastolique VG": "lv-internal-diameter-diastole", "largeur de la corne frontale gauche": "anterior-horn-width",
+		"veine cave inférieure max": "inferior-vena-cava-max", "e' lat": "mitral-lateral-e-prime", "S' RV": "tricuspid-s-prime", "TV E/A": "tricuspid-e-to-a-ratio",
+		"LPA EDV": "left-pulmonary-artery-end-diastolic-velocity", "LPA": "left-pulmonary-artery-diameter", "ASD": "foramen-ovale-diameter", "Trikuspidalring": "tricuspid-annulus-diameter",
+	} {
+		if got, ok := Builtin().OfLabel(label); !ok || got.ID != want {
+			t.Errorf("%q leads to %q, want %s", label, got.ID, want)
+		}
+	}
+}
+
 func TestLookup(t *testing.T) {
 	ln := func(v string) dcm.Code { return dcm.Code{Value: v, Scheme: "LN"} }
 	srt := func(v string) dcm.Code { return dcm.Code{Value: v, Scheme: "SRT"} }

@@ -129,8 +129,11 @@ func (p Plane) semiDiameters(points []ingest.Point) (a, b vec, err error) {
 	}
 	v := p.all(points)
 	a, b = v[1].minus(v[0]).times(0.5), v[3].minus(v[2]).times(0.5)
-	if a.cross(b) == 0 {
+	switch {
+	case a.isZero() || b.isZero():
 		return a, b, ErrDegenerate
+	case a.cross(b) == 0:
+		return a, b, ErrFlat
 	}
 	if p.Work != nil {
 		p.Work.Points = points

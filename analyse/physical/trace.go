@@ -29,6 +29,8 @@ type Envelope struct {
 	at    []vec
 	// pixels are the points in pixels, beside at.
 	pixels []ingest.Point
+	// wayBack counts the points of a closed outline that were left out.
+	wayBack int
 }
 
 // Trace reads points in a spectral region as an envelope. The time axis must be in
@@ -98,7 +100,7 @@ func (e *Envelope) open() error {
 	for i := first; i <= last; i++ {
 		at, pixels = append(at, e.at[(i+n)%n]), append(pixels, e.pixels[(i+n)%n])
 	}
-	e.at, e.pixels = at, pixels
+	e.at, e.pixels, e.wayBack = at, pixels, n-len(at)
 	return nil
 }
 
@@ -128,6 +130,10 @@ func (e *Envelope) order() error {
 
 // Duration is the time from the first to the last point in s.
 func (e Envelope) Duration() float64 { return e.at[len(e.at)-1].x - e.at[0].x }
+
+// WayBack is the number of points of a closed outline that lead back along the zero line
+// and are no part of the envelope.
+func (e Envelope) WayBack() int { return e.wayBack }
 
 // BothSides tells that the trace has points above and below the zero line, more
 // than a pixel away from it: its integral is then the net one.

@@ -236,11 +236,18 @@ func (s scale) remark(o *outcome, f formula, points []ingest.Point) {
 	if velocity && ok && (zero.Pixel < raw.MinY0.Value || zero.Pixel > raw.MaxY1.Value) {
 		o.notes.add("the baseline lies outside its region: the reference pixel may be given in coordinates of the image")
 	}
+	if f.ofVelocity() {
+		o.notes.add(angleWords(raw))
+	}
 	if f.quantity == analyse.MeanVelocity {
 		o.notes.add("averaged over the time of the trace: the mean of whatever was traced, highest or mean velocities")
 	}
 	if closed := f.geometry == ingest.GeometryPolygon; f.timed && velocity {
-		if e, err := s.plane.Trace(points, closed); err == nil && e.BothSides() {
+		e, err := s.plane.Trace(points, closed)
+		if err == nil && e.WayBack() > 0 {
+			o.notes.add("without the way back of the outline along the baseline, " + analyse.Counted(e.WayBack(), "point", "points"))
+		}
+		if err == nil && e.BothSides() {
 			o.notes.add("the trace lies on both sides of the baseline: flow one way counts against flow the other")
 		}
 	}

@@ -87,6 +87,7 @@ var tableCases = []struct{ name, image, row, want, note string }{
 	// ½·0.3·60 = 9 cm; mean 30 cm/s; 4·0.6²/3 = 0.48 mmHg.
 	{"traced envelope", "pw", "polyline|100,450.5 120,330.5 160,450.5|9.0|cm|LVOT VTI", "velocity-time-integral 90 mm agrees", ""},
 	{"traced and closed", "pw", "polygon|100,450.5 120,330.5 160,450.5|9.0|cm|LVOT VTI", "velocity-time-integral 90 mm agrees", ""},
+	{"traced and closed by points on the baseline", "pw", "polygon|100,450.5 120,330.5 160,450.5 150,450.6 130,450.3|9.0|cm|LVOT VTI", "velocity-time-integral 90 mm agrees", "without the way back of the outline along the baseline, 2 points"},
 	{"traced, first point repeated", "pw", "polyline|100,450.5 120,330.5 160,450.5 100,450.5|9.0|cm|LVOT VTI", "velocity-time-integral 90 mm agrees", ""},
 	{"traced away from the transducer", "pw", "polyline|100,450.5 120,570.5 160,450.5|9.0|cm|LVOT VTI", "velocity-time-integral -90 mm agrees", "without sign"},
 	{"traced on both sides", "pw", "polyline|100,450.5 120,330.5 160,450.5 180,470.5 200,450.5|8|cm|LVOT VTI", "velocity-time-integral 80 mm agrees", "both sides"},

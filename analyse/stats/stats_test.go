@@ -53,6 +53,21 @@ func TestBlandAltman1986(t *testing.T) {
 	near(t, "upper limit", a.Upper.Value, 73.8620, 5e-4)
 }
 
+// NIST StRD univariate data NumAcc1 (seen in a copy of its file) and NumAcc4 (from memory:
+// 1001 values about 10000000.2 in steps of 0.1): small differences of large numbers.
+func TestNumAcc(t *testing.T) {
+	mean, sd := meanSD([]float64{10000001, 10000003, 10000002})
+	near(t, "NumAcc1 mean", mean, 10000002, 0)
+	near(t, "NumAcc1 standard deviation", sd, 1, 0)
+	values := []float64{10000000.2}
+	for range 500 {
+		values = append(values, 10000000.1, 10000000.3)
+	}
+	mean, sd = meanSD(values)
+	near(t, "NumAcc4 mean", mean, 10000000.2, 2e-7) // 14 digits: the sum of 1001 doubles
+	near(t, "NumAcc4 standard deviation", sd, 0.1, 1e-8)
+}
+
 // A general library as second opinion.
 func TestAgainstLibrary(t *testing.T) {
 	differences, means := pairs(wright1, mini1)

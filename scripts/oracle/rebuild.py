@@ -132,6 +132,37 @@ def elliptic_discs(p, q):
     return sum(math.pi * wa / 2 * wb / 2 * length / 20 for wa, wb in zip(a, b)) / 1000
 
 
+def without_way_back(t, v, row):
+    """The envelope of a closed outline, whose points lie on the zero line where they are
+    within row (cm/s) of it: one piece off that line, the points of the line at both ends
+    of it, and whatever of the line goes on from there in the direction of the piece. The
+    rest leads back and is left out."""
+    n = len(t)
+    on = [abs(z.real) <= row for z in v]
+    foot = next(i for i in range(n) if on[i] and not on[(i + 1) % n])
+    ring = [(foot + k) % n for k in range(n)]
+    up = next(k for k in range(1, n) if on[ring[k]])
+    if not all(on[i] for i in ring[up:]):
+        raise ValueError("the outline leaves the zero line twice")
+    kept, rest = ring[:up + 1], ring[up + 1:]
+    forward = 1 if t[kept[-1]].real > t[kept[0]].real else -1
+    while rest and (t[rest[0]] - t[kept[-1]]).real * forward > 0:
+        kept.append(rest.pop(0))
+    while rest and (t[kept[0]] - t[rest[-1]]).real * forward > 0:
+        kept.insert(0, rest.pop())
+    return [t[i] for i in kept], [v[i] for i in kept]
+
+
+def closed_trace(name, t, v, row):
+    """The same quantity of a closed outline. What it encloses is the integral of its
+    envelope but for the way back, which is within a row of zero."""
+    ends, speeds = without_way_back(t, v, row)
+    enclosed = abs(polygon_area(list(zip(t, v))).real)
+    if abs(abs(trace("velocity-time-integral", ends, speeds).real) / 10 - enclosed) > row * abs((ends[-1] - ends[0]).real):
+        raise ValueError("the outline encloses another area than its envelope")
+    return trace(name, ends, speeds)
+
+
 def trace(name, t, v):
     """A quantity of the envelope v (cm/s) over the times t (s)."""
     if t[-1].real < t[0].real:
@@ -250,10 +281,13 @@ def quantity(name, geometry, s, cycles=1):
         return f and (lambda p: f(s.scaled(p)))
     if name == "volume":
         return (lambda p: discs(s.scaled(p))) if lengths(s) and geometry == "discs" else None
-    if geometry == "polyline":
+    if geometry in ("polyline", "polygon"):
         if s.ux != SECOND or s.uy != CM_PER_S or not s.dx or not s.dy or s.zero is None:
             return None
-        return lambda p: trace(name, [x * s.dx for x, _ in p], [s.zero[1] + (y - s.zero[0]) * s.dy for _, y in p])
+        def traced(p):
+            t, v = [x * s.dx for x, _ in p], [s.zero[1] + (y - s.zero[0]) * s.dy for _, y in p]
+            return closed_trace(name, t, v, abs(s.dy)) if geometry == "polygon" else trace(name, t, v)
+        return traced
     if name == "duration":
         return (lambda p: mag(p[1][0] - p[0][0]) * abs(s.dx)) if s.ux == SECOND and s.dx else None
     if name == "rate":

@@ -27,8 +27,8 @@ func (s Severity) Rank() int {
 // data: names, ids, birth dates or free text of a file.
 type Finding struct {
 	Severity Severity
-	// ID is the check's id, a kebab word.
-	ID string
+	// ID is the check's id, a kebab word, and Title its title.
+	ID, Title string
 	// StudyUID, SOPUID and Path say where, as far as it applies.
 	StudyUID, SOPUID, Path string
 	Message, Advice        string

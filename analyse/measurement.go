@@ -88,8 +88,9 @@ func (r *Reported) In(unit physical.Unit) (physical.Quantity, bool) {
 type Measurement struct {
 	// Number counts the measurements of a study from 1.
 	Number int
-	// Measure is the canonical kind, empty where the label maps onto none.
-	Measure string
+	// Measure is the canonical kind, empty where the label maps onto none, and Title
+	// what people call it.
+	Measure, Title string
 	// Side is left, right, bilateral, or empty where none is told.
 	Side string
 	// Label is the code meaning (reports), the text beside the graphic

@@ -246,6 +246,17 @@ type ProtocolUse struct {
 	Applied, Complete int
 }
 
+// ProtocolTitle is what people call a protocol; its name where only an earlier audit
+// knows it.
+func (r *Result) ProtocolTitle(name string) string {
+	for i := range r.Protocols {
+		if r.Protocols[i].Name == name {
+			return r.Protocols[i].Title
+		}
+	}
+	return name
+}
+
 // Result is the outcome of an audit.
 type Result struct {
 	Ledger  []ingest.Entry

@@ -56,8 +56,8 @@ type DeviceTest struct {
 	// newest study of the archive. Both are absent without an interval.
 	NextDue ingest.Stamp
 	Overdue ingest.Optional[bool]
-	// Failing are the targets that fail, Signalled those whose charts signal after
-	// their baseline.
+	// Failing are the titles of the targets that fail, Signalled of those whose charts
+	// signal after their baseline.
 	Failing, Signalled []string
 	Note               string
 }

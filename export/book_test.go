@@ -170,7 +170,7 @@ func TestOverview(t *testing.T) {
 	for _, s := range b.Overview {
 		titles = append(titles, s.Title)
 	}
-	want := "Audit of ultrasound studies|At a glance|The month|What was read|What is complete|When studies were made and documented|What differs|What to look at first|Studies with most errors|Cautions|Sheets"
+	want := "Audit of ultrasound studies|At a glance|The month|What to look at first|Studies with most errors|What is complete|What differs|When studies were made and documented|What was read|Cautions|Sheets"
 	if got := strings.Join(titles, "|"); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

@@ -15,9 +15,9 @@ func (w *writer) calibrationOverview(c *analyse.Calibration, o overview.Overview
 		w.testObject(c.TestObject),
 		w.acousticFirst(c),
 		[]Section{
+			lookFirst(o),
 			proved(c.TestObject != nil && c.TestObject.Scans > 0),
 			filesRead(o),
-			lookFirst(o),
 			calibrationCautions(),
 			{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
 		},
@@ -45,7 +45,7 @@ func (w *writer) calibrationGlance(c *analyse.Calibration, o overview.Overview) 
 		if counts[v] > 0 {
 			level = levels[string(v)]
 		}
-		s.Lines = append(s.Lines, line(text(string(v)), count(counts[v]), text(deviceMeanings[v])).marked(Plain, level).to("devices", 0))
+		s.Lines = append(s.Lines, line(text(capital(Words(string(v)))), count(counts[v]), text(deviceMeanings[v])).marked(Plain, level).to("devices", 0))
 	}
 	s.Lines = append(s.Lines,
 		line(text("Errors"), count(o.Errors), text("files whose scale cannot be relied on")).marked(Plain, alarmIf(o.Errors)).to("findings", 0),
@@ -64,7 +64,7 @@ func (w *writer) devicesFirst(c *analyse.Calibration) Section {
 			if d.Verdict != v || v == analyse.DeviceSteady {
 				continue
 			}
-			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), count(len(d.LookAt)), text(string(v)+": "+w.evidence(d.Remarks[:1]))).
+			s.Lines = append(s.Lines, line(text(w.namedDevice(d.Device)), count(len(d.LookAt)), text(Words(string(v))+": "+w.evidence(d.Remarks[:1]))).
 				marked(Plain, levels[string(v)]).to("devices", i+1))
 		}
 	}

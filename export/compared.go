@@ -62,10 +62,7 @@ func limitWords(c *analyse.Comparison) string {
 	default:
 		return ""
 	}
-	if c.Unit != physical.One {
-		words += " " + string(c.Unit)
-	}
-	return words
+	return strings.TrimSpace(words + " " + physical.Printed(c.Unit))
 }
 
 // comparedDigits is more than any printed limit has; it hides what a change of

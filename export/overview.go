@@ -17,12 +17,12 @@ func (w *writer) overview(o overview.Overview, version string) []Section {
 		w.heading("Audit of ultrasound studies", version),
 		glance(o),
 		w.month(),
-		read(o),
-		complete(o, w.result),
-		when(o.Times),
-		differs(o),
 		lookFirst(o),
 		w.worst(o),
+		complete(o, w.result),
+		differs(o),
+		when(o.Times),
+		read(o),
 		cautions(),
 		{Title: "Sheets", Contents: true, Columns: headings("Sheet", "Rows", "What one row is")},
 	}
@@ -137,7 +137,7 @@ func filesRead(o overview.Overview) Section {
 		if n.Files > 0 {
 			level = levels[string(n.Outcome)]
 		}
-		s.Lines = append(s.Lines, line(text(string(n.Outcome)), count(n.Files), text(outcomeMeanings[n.Outcome])).marked(level))
+		s.Lines = append(s.Lines, line(text(Words(string(n.Outcome))), count(n.Files), text(outcomeMeanings[n.Outcome])).marked(level))
 	}
 	s.Lines = append(s.Lines, line(text("all files met"), count(o.Files), text("the sum of the above, one row each in the sheet Files")).to("files", 0))
 	return s
@@ -160,7 +160,7 @@ func differs(o overview.Overview) Section {
 		if v.Measurements > 0 {
 			level = levels[string(v.Verdict)]
 		}
-		s.Lines = append(s.Lines, line(text(string(v.Verdict)), count(v.Measurements), text(verdictMeanings[v.Verdict])).marked(level).to("measurements", 0))
+		s.Lines = append(s.Lines, line(text(Words(string(v.Verdict))), count(v.Measurements), text(verdictMeanings[v.Verdict])).marked(level).to("measurements", 0))
 	}
 	return s
 }

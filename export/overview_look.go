@@ -13,7 +13,7 @@ import (
 const mostShortfalls = 12
 
 func complete(o overview.Overview, r *analyse.Result) Section {
-	s := Section{Title: "What is complete", Columns: headings("Protocol", "Studies", "Complete", "Share", "Title")}
+	s := Section{Title: "What is complete", Columns: headings("Protocol", "Studies", "Complete", "Share", "Name for --protocol")}
 	if len(r.Protocols) == 0 {
 		s.Paragraphs = []string{"No protocol was asked for."}
 		s.Columns = nil
@@ -21,18 +21,18 @@ func complete(o overview.Overview, r *analyse.Result) Section {
 	}
 	for _, p := range r.Protocols {
 		hidden := r.Month.Suppresses(p.Name, analyse.CompleteStudies, "")
-		s.Lines = append(s.Lines, line(text(p.Name), unless(hidden, count(p.Applied)), unless(hidden, count(p.Complete)), unless(hidden, shareOf(p.Complete, p.Applied)), text(p.Title)).to("completeness", 0))
+		s.Lines = append(s.Lines, line(text(p.Title), unless(hidden, count(p.Applied)), unless(hidden, count(p.Complete)), unless(hidden, shareOf(p.Complete, p.Applied)), text(p.Name)).to("completeness", 0))
 	}
 	if len(o.Shortfalls) == 0 {
 		return s
 	}
-	s.Lines = append(s.Lines, Line{}, heads("Most often lacking", "Missing", "Partial", "Asked of", "Protocol item"))
+	s.Lines = append(s.Lines, Line{}, heads("Most often lacking", "Missing", "Partial", "Asked of", "Protocol"))
 	for _, f := range o.Shortfalls[:min(len(o.Shortfalls), mostShortfalls)] {
 		title := f.Title
 		if title == "" {
 			title = f.Item
 		}
-		s.Lines = append(s.Lines, line(text(f.Item), unless(f.Hidden, count(f.Missing)), unless(f.Hidden, count(f.Partial)), unless(f.Hidden, count(f.Applied)), text(title)).
+		s.Lines = append(s.Lines, line(text(title), unless(f.Hidden, count(f.Missing)), unless(f.Hidden, count(f.Partial)), unless(f.Hidden, count(f.Applied)), text(r.ProtocolTitle(f.Protocol))).
 			marked(Plain, alarmIf(f.Missing), cautionIf(f.Partial)).to("completeness", 0))
 	}
 	if more := len(o.Shortfalls) - mostShortfalls; more > 0 {
@@ -57,18 +57,18 @@ func shareOf(part, whole int) Cell {
 	return Cell{Kind: Share, Number: float64(part) / float64(whole)}
 }
 
-// mostFindings is how many kinds of finding the overview lists, so that it stays a
-// page or two; the sheet Findings holds all.
-const mostFindings = 15
+// mostFindings is how many kinds of finding the overview lists, so that they stand on
+// its first page; the sheet Findings holds all.
+const mostFindings = 10
 
 func lookFirst(o overview.Overview) Section {
-	s := Section{Title: "What to look at first", NewPage: true, Columns: headings("Finding", "Severity", "Times", "Studies", "What it is, and what to do")}
+	s := Section{Title: "What to look at first", Columns: headings("Finding", "Severity", "Times", "Studies", "What to do")}
 	if len(o.Findings) == 0 {
-		return Section{Title: s.Title, NewPage: true, Paragraphs: []string{"Nothing was found that needs a look."}}
+		return Section{Title: s.Title, Paragraphs: []string{"Nothing was found that needs a look."}}
 	}
 	for _, f := range o.Findings[:min(len(o.Findings), mostFindings)] {
 		severity := levels[string(f.Severity)]
-		s.Lines = append(s.Lines, line(text(f.ID), text(string(f.Severity)), unless(f.Hidden, count(f.Count)), unless(f.Hidden, count(f.Studies)), text(sentence(f.Title)+f.Advice)).
+		s.Lines = append(s.Lines, line(text(capital(f.Title)), text(string(f.Severity)), unless(f.Hidden, count(f.Count)), unless(f.Hidden, count(f.Studies)), text(f.Advice)).
 			marked(Plain, severity).to("findings", 0))
 	}
 	if more := len(o.Findings) - mostFindings; more > 0 {
@@ -77,12 +77,12 @@ func lookFirst(o overview.Overview) Section {
 	return s
 }
 
-// sentence makes a sentence of a title, which begins small and has no full stop.
-func sentence(title string) string {
+// capital begins a title with a capital letter.
+func capital(title string) string {
 	if title == "" {
 		return ""
 	}
-	return strings.ToUpper(title[:1]) + title[1:] + ". "
+	return strings.ToUpper(title[:1]) + title[1:]
 }
 
 // worst lists the studies with most errors, each leading to its row.

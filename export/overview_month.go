@@ -23,7 +23,7 @@ func unless(hidden bool, c Cell) Cell {
 // month tells the month in a few sentences, and what it was compared with.
 func (w *writer) month() Section {
 	m := &w.result.Month
-	s := Section{Title: "The month", Paragraphs: overview.MonthLines(m, w.inTime())}
+	s := Section{Title: "The month", Paragraphs: overview.MonthLines(w.result, w.inTime())}
 	for _, a := range m.Earlier {
 		said := "Compared with " + clean(w.rules.Text(deid.Path, nil, a.Name)) + ": " + counted(a.Studies, "study", "studies")
 		if a.Again > 0 {
@@ -50,7 +50,7 @@ const mostOfItems = 2
 // meeting are the charts of the month, those with limits first. Those that are not
 // drawn come last.
 func (w *writer) meeting() *Meeting {
-	m := &Meeting{Title: "The month", Lines: overview.MonthLines(&w.result.Month, w.inTime()), Most: mostOfMonth}
+	m := &Meeting{Title: "The month", Lines: overview.MonthLines(w.result, w.inTime()), Most: mostOfMonth}
 	if len(m.Lines) == 0 {
 		return nil
 	}
@@ -60,6 +60,7 @@ func (w *writer) meeting() *Meeting {
 	var without, undrawn []analyse.Chart
 	items := map[string]int{}
 	for _, c := range w.result.Month.Charts {
+		c.Title += ", " + w.result.ProtocolTitle(c.Protocol)
 		if c.Item != "" {
 			items[c.Protocol]++
 		}

@@ -8,8 +8,6 @@ type Section struct {
 	// Columns have headings only; the last one may hold long text.
 	Columns []Column
 	Lines   []Line
-	// NewPage begins the section on a page of its own.
-	NewPage bool
 	// Contents asks for the list of all tables after the paragraphs.
 	Contents bool
 }
@@ -23,6 +21,8 @@ type Line struct {
 	// row in it from 1, 0 for its head.
 	Table string
 	Row   int
+	// Sheet, where set, is the name of another sheet the line leads to.
+	Sheet string
 	// Heading tells that the line holds headings.
 	Heading bool
 }

@@ -15,8 +15,6 @@ type Table struct {
 	Columns []Column
 	// Len is the number of rows.
 	Len int
-	// Ruled asks a sheet for a line under each row, to write on.
-	Ruled bool
 	// Rows makes the rows one at a time. The slice is used again for the next row.
 	Rows iter.Seq[[]Cell]
 }
@@ -36,13 +34,15 @@ type Column struct {
 	Rule deid.Rule
 
 	// Width is the width in a sheet, in characters; Places the digits shown after
-	// the point; Wrap breaks long text; Place and Signal are for sheets too.
+	// the point; Wrap breaks long text; Place, Signal and Wording are for sheets too.
 	Width  float64
 	Places int
 	Wrap   bool
 	Place  Place
 	Signal Signal
-	// Pen is a column that stays empty, framed for a person to write in.
+	Wording
+	// Pen is a column that stays empty, framed for a person to write in; a sheet that
+	// has one draws a line under each row.
 	Pen bool
 }
 
@@ -87,14 +87,13 @@ func pointers[T any](list []T) iter.Seq[*T] {
 type definition[R any] struct {
 	name, title, about string
 	columns            []column[R]
-	ruled              bool
 	subject            func(R) *deid.Subject
 }
 
 // table binds a definition to n rows under the rules of an identity.
 func (d definition[R]) table(rules *deid.Rules, n int, rows iter.Seq[R]) Table {
 	columns := allowed(d.columns, rules.Identity())
-	t := Table{Name: d.name, Title: d.title, About: d.about, Len: n, Ruled: d.ruled}
+	t := Table{Name: d.name, Title: d.title, About: d.about, Len: n}
 	for _, c := range columns {
 		t.Columns = append(t.Columns, c.Column)
 	}

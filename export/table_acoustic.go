@@ -120,7 +120,7 @@ func acousticTimes() []column[acousticRow] {
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(l *ingest.AcousticLimit) Cell { return text(l.Seen) })
 			}},
-		{Column: Column{Name: "source", Heading: "Source", Kind: Text, Width: 60, Wrap: true, Place: Front, Meaning: "Where the limit was printed."},
+		{Column: Column{Name: "source", Heading: "Source", Kind: Text, Width: 84, Wrap: true, Place: Front, Meaning: "Where the limit was printed."},
 			cell: func(r acousticRow) Cell {
 				return ofLimit(r, func(l *ingest.AcousticLimit) Cell { return text(l.Source) })
 			}},

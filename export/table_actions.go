@@ -18,7 +18,7 @@ var actionKinds = map[analyse.ActionClass]string{
 }
 
 // actions is the list of a meeting. Who does it and by when are written by hand, so
-// these two columns stand on paper only.
+// these two columns are for the pen.
 func (w *writer) actions() Table {
 	type row = *analyse.Action
 	study := w.studyOfAction
@@ -30,9 +30,8 @@ func (w *writer) actions() Table {
 			return Cell{}
 		}
 	}
-	blank := func(row) Cell { return Cell{} }
 	d := definition[row]{
-		name: "actions", title: "Actions", ruled: true,
+		name: "actions", title: "Actions",
 		about: "One row for each thing to do, what to mend first at the top: what misleads a reader, what is missing, what is there in part, what is doubtful, what nobody can judge, then what a device does in every study, and files.",
 		subject: func(a row) *deid.Subject {
 			if s := study(a); s != nil {
@@ -43,7 +42,7 @@ func (w *writer) actions() Table {
 		columns: []column[row]{
 			{Column: Column{Name: "order", Heading: "No.", Kind: Integer, Width: 5, Place: Front, Meaning: "The place in the list, from 1."},
 				cell: func(a row) Cell { return count(a.Order) }},
-			{Column: Column{Name: "kind", Heading: "Kind", Kind: Text, Width: 13, Place: Aside, Signal: ByWord,
+			{Column: Column{Name: "kind", Heading: "Kind", Kind: Text, Wording: InWords, Width: 13, Place: Aside, Signal: ByWord,
 				Meaning: "misleads, missing, partial, doubtful, not-assessable, device or files, in the order of mending."},
 				cell: func(a row) Cell { return text(actionKinds[a.Class]) }},
 			{Column: Column{Name: "why", Heading: "Why here", Kind: Text, Width: 15, Wrap: true, Place: Front, Signal: ByWord, Meaning: "Why the row stands where it does; the kind in words."},
@@ -68,8 +67,7 @@ func (w *writer) actions() Table {
 				cell: func(a row) Cell { return count(a.Studies) }},
 			{Column: Column{Name: "times", Heading: "Times", Kind: Integer, Width: 7, Place: Aside, Meaning: "How often it was met: findings, or items of a protocol."},
 				cell: func(a row) Cell { return count(a.Times) }},
-			{Column: Column{Heading: "Who does it", Kind: Text, Width: 11, Place: Front}, cell: blank},
-			{Column: Column{Heading: "Done on", Kind: Text, Width: 8, Place: Front}, cell: blank},
+			forThePen[row]("Who does it", 14), forThePen[row]("Done on", 10),
 		},
 	}
 	list := w.actionOrder()

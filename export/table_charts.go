@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"leadline/analyse"
+	"leadline/analyse/physical"
 	"leadline/export/deid"
+	"leadline/ingest"
 )
 
 // chartPoint is a point of a chart; first tells that it is the chart's first.
@@ -21,7 +23,7 @@ func (w *writer) charts(charts []analyse.Chart, ofDevices bool) Table {
 		name: "charts", title: "Charts",
 		about:   "One row for each point of each control chart, in the order of time; none with identity none.",
 		subject: func(r chartPoint) *deid.Subject { return w.aboutUID(r.StudyUID) },
-		columns: append(append(w.chartNames(ofDevices), chartValues()...), chartItem(ofDevices)),
+		columns: append(append(w.chartNames(ofDevices), chartValues(ofDevices)...), chartItem(ofDevices)),
 	}
 	n := 0
 	if w.inTime() {
@@ -49,8 +51,10 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 		device, protocol = Front, Aside
 	}
 	return []column[chartPoint]{
-		{Column: Column{Name: "protocol", Heading: "Protocol", Kind: Text, Width: 24, Place: protocol, Meaning: "The protocol whose studies are charted."},
+		{Column: Column{Name: "protocol", Heading: "Protocol id", Kind: Text, Width: 24, Place: Aside, Meaning: "The protocol whose studies are charted."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Protocol) }},
+		{Column: Column{Heading: "Protocol", Kind: Text, Width: 28, Wrap: true, Place: protocol},
+			cell: func(r chartPoint) Cell { return text(w.result.ProtocolTitle(r.chart.Protocol)) }},
 		{Column: Column{Name: "device", Heading: "Device", Kind: Text, Width: 36, Wrap: true, Place: device, Rule: deid.Device, Meaning: "Maker, model and serial number of the device that is charted."},
 			cell: func(r chartPoint) Cell {
 				if r.chart.Device == nil {
@@ -65,9 +69,9 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 				}
 				return text(r.chart.Device.Transducer)
 			}},
-		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Width: 17, Place: Front, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
+		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Wording: InWords, Width: 17, Place: Front, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Subject) }},
-		{Column: Column{Name: "chart", Heading: "Chart", Kind: Text, Width: 14, Place: Front, Meaning: "p (limits follow the denominator), individuals, moving-range (distance to the one before), or ewma (exponentially weighted moving average)."},
+		{Column: Column{Name: "chart", Heading: "Chart", Kind: Text, Wording: InWords, Width: 14, Place: Front, Meaning: "p (limits follow the denominator), individuals, moving-range (distance to the one before), or ewma (exponentially weighted moving average)."},
 			cell: func(r chartPoint) Cell { return text(string(r.chart.Kind)) }},
 		{Column: Column{Name: "point", Heading: "Week or day", Kind: Text, Width: 11, Place: Front, Meaning: "ISO 8601 week, or day of the study or test."},
 			cell: func(r chartPoint) Cell { return text(r.Label) }},
@@ -76,21 +80,25 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 	}
 }
 
-func chartValues() []column[chartPoint] {
+func chartValues(ofDevices bool) []column[chartPoint] {
+	counts := Front
+	if ofDevices {
+		counts = Aside // no chart of a device counts anything
+	}
 	return []column[chartPoint]{
-		{Column: Column{Name: "numerator", Heading: "Met", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that meet it, on p-charts."},
+		{Column: Column{Name: "numerator", Heading: "Met", Kind: Integer, Width: 7, Place: counts, Meaning: "Studies or items that meet it, on p-charts."},
 			cell: func(r chartPoint) Cell { return r.counted(r.Numerator) }},
-		{Column: Column{Name: "denominator", Heading: "Of", Kind: Integer, Width: 7, Place: Front, Meaning: "Studies or items that could be judged, on p-charts."},
+		{Column: Column{Name: "denominator", Heading: "Of", Kind: Integer, Width: 7, Place: counts, Meaning: "Studies or items that could be judged, on p-charts."},
 			cell: func(r chartPoint) Cell { return r.counted(r.Denominator) }},
-		{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "What is charted, in unit; absent where it is not known."},
-			cell: func(r chartPoint) Cell { return optional(r.Value) }},
-		{Column: Column{Name: "centre", Heading: "Centre", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Centre line: the share, or the mean, of the baseline."},
-			cell: func(r chartPoint) Cell { return optional(r.Centre) }},
-		{Column: Column{Name: "lower", Heading: "Lower limit", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Lower three-sigma limit, of shares and times not below 0. Limits say what a steady process would do, not what is good."},
-			cell: func(r chartPoint) Cell { return optional(r.Lower) }},
-		{Column: Column{Name: "upper", Heading: "Upper limit", Kind: Number, Width: 10, Places: chartPlaces, Place: Front, Meaning: "Upper three-sigma limit."},
-			cell: func(r chartPoint) Cell { return optional(r.Upper) }},
-		{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Width: 6, Place: Front, Meaning: "UCUM code of value, centre, lower and upper."},
+		{Column: Column{Name: "value", Heading: "Value", Kind: Number, Width: 10, Place: Front, Meaning: "What is charted, in unit; absent where it is not known."},
+			cell: func(r chartPoint) Cell { return r.inPlaces(r.Value) }},
+		{Column: Column{Name: "centre", Heading: "Centre", Kind: Number, Width: 10, Place: Front, Meaning: "Centre line: the share, or the mean, of the baseline."},
+			cell: func(r chartPoint) Cell { return r.inPlaces(r.Centre) }},
+		{Column: Column{Name: "lower", Heading: "Lower limit", Kind: Number, Width: 10, Place: Front, Meaning: "Lower three-sigma limit, of shares and times not below 0. Limits say what a steady process would do, not what is good."},
+			cell: func(r chartPoint) Cell { return r.inPlaces(r.Lower) }},
+		{Column: Column{Name: "upper", Heading: "Upper limit", Kind: Number, Width: 10, Place: Front, Meaning: "Upper three-sigma limit."},
+			cell: func(r chartPoint) Cell { return r.inPlaces(r.Upper) }},
+		{Column: Column{Name: "unit", Heading: "Unit", Kind: Text, Wording: UnitSigns, Width: 6, Place: Front, Meaning: "UCUM code of value, centre, lower and upper."},
 			cell: func(r chartPoint) Cell { return text(string(r.chart.Unit)) }},
 		{Column: Column{Name: "baseline", Heading: "Baseline", Kind: Flag, Width: 10, Meaning: "Whether the limits were made from this point, among others: in an audit from the points of earlier audits where they are 10 at least, else from all; of a test object from the tests that its file names."},
 			cell: func(r chartPoint) Cell { return flag(r.Baseline) }},
@@ -108,12 +116,26 @@ func chartItem(ofDevices bool) column[chartPoint] {
 	if ofDevices {
 		place = Aside
 	}
-	return column[chartPoint]{Column: Column{Name: "item", Heading: "Item", Kind: Text, Width: 24, Place: place, Meaning: "The protocol item, where a single one is charted."},
+	return column[chartPoint]{Column: Column{Name: "item", Heading: "Item", Kind: Text, Wording: InWords, Width: 24, Place: place, Meaning: "The protocol item, where a single one is charted."},
 		cell: func(r chartPoint) Cell { return text(r.chart.Item) }}
 }
 
-// chartPlaces are the digits that a sheet shows after the point.
-const chartPlaces = 3
+// chartPlaces are the digits that a sheet shows after the point, by unit: times of
+// people are known to the second, errors of a test object to the micrometre at best.
+var chartPlaces = map[physical.Unit]int{physical.S: 0, "h": 2, physical.MM: 3}
+
+// inPlaces is a value of the chart as a sheet shows it; shares are shown in per cent.
+func (r chartPoint) inPlaces(v ingest.Optional[float64]) Cell {
+	c := optional(v)
+	switch places, known := chartPlaces[r.chart.Unit]; {
+	case c.Kind != Number:
+	case r.chart.Kind == analyse.ChartP:
+		c.Kind = Share
+	case known:
+		c = rounded(c.Number, places)
+	}
+	return c
+}
 
 // counted is a count of a p-chart, absent where it is left out.
 func (r chartPoint) counted(n int) Cell {

@@ -20,12 +20,12 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 		testedPlace = Aside // an empty column takes the room of a signature
 	}
 	d := definition[row]{
-		name: "devices", title: "Devices", ruled: true,
+		name: "devices", title: "Devices",
 		about:   "One row for each device that made an ultrasound picture: verdict, evidence, and room to sign for it.",
 		subject: func(row) *deid.Subject { return nil },
 		columns: []column[row]{
 			deviceColumn(w, func(r row) *ingest.Device { return r.Device }),
-			{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 17, Place: Front, Signal: ByWord,
+			{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Wording: InWords, Width: 17, Place: Front, Signal: ByWord,
 				Meaning: "What its own pictures say of its scale: " + verdictWords + "."},
 				cell: func(r row) Cell { return text(string(r.Verdict)) }},
 			{Column: Column{Name: "evidence", Heading: "Evidence", Kind: Text, Width: 58, Wrap: true, Place: Front, Rule: deid.Message,
@@ -54,7 +54,7 @@ func (w *writer) deviceTable(devices []analyse.DeviceResult, o *analyse.TestObje
 				cell: func(r row) Cell { return count(r.Errors) }},
 			{Column: Column{Name: "warnings", Heading: "Warnings", Kind: Integer, Width: 9, Place: Aside, Signal: CautionIfAny, Meaning: "Findings of severity warning about single files of it."},
 				cell: func(r row) Cell { return count(r.Warnings) }},
-			{Column: Column{Name: "test_object", Heading: "Test object", Kind: Text, Width: 13, Place: testedPlace, Signal: ByWord,
+			{Column: Column{Name: "test_object", Heading: "Test object", Kind: Text, Wording: InWords, Width: 13, Place: testedPlace, Signal: ByWord,
 				Meaning: "With --phantom: the worst verdict of the newest tests of its transducers, as in targets. The verdict beside it is of the headers alone, and does not know it."},
 				cell: func(r row) Cell { return text(string(tested[analyse.DeviceName(r.Device)])) }},
 			forThePen[row]("Checked by", 20), forThePen[row]("On", 12), forThePen[row]("Signature", 26),

@@ -14,13 +14,13 @@ func (w *writer) files() Table {
 		about:   "One row for every file met.",
 		subject: func(e *ingest.Entry) *deid.Subject { return w.aboutUID(e.StudyUID) },
 		columns: []column[*ingest.Entry]{
-			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 60, Wrap: true, Rule: deid.Path,
+			{Column: Column{Name: "path", Heading: "Path", Kind: Text, Width: 70, Wrap: true, Rule: deid.Path,
 				Meaning: `Where the file was met. Characters that cannot be seen, and bytes that are no text, are written \x1B or \u202E.`},
 				cell: func(e *ingest.Entry) Cell { return text(e.Path) }},
 			{Column: Column{Name: "bytes", Heading: "Size (bytes)", Kind: Integer, Unit: "By", Width: 13,
 				Meaning: "Size of the file."},
 				cell: func(e *ingest.Entry) Cell { return integer(e.Bytes) }},
-			{Column: Column{Name: "outcome", Heading: "Outcome", Kind: Text, Width: 13, Signal: ByWord,
+			{Column: Column{Name: "outcome", Heading: "Outcome", Kind: Text, Wording: InWords, Width: 13, Signal: ByWord,
 				Meaning: "What became of it: image, report, presentation (state), other (a DICOM object of another kind), duplicate (the bytes of a file met before), conflict (the SOP Instance UID of a file met before, other bytes: not used), not-dicom, unreadable."},
 				cell: func(e *ingest.Entry) Cell { return text(string(e.Outcome)) }},
 			{Column: Column{Name: "reason", Heading: "Reason", Kind: Text, Width: 60, Wrap: true, Rule: deid.Message,
@@ -53,7 +53,7 @@ func (w *writer) studies() Table {
 		name: "studies", title: "Studies",
 		about:   "One row for each study, put together from all folders.",
 		subject: func(s *studyRow) *deid.Subject { return s.about },
-		columns: slices.Concat(studyIdentity(), studyContent(), studyResult(), studyPatient()),
+		columns: slices.Concat(studyIdentity(), w.studyContent(), studyResult(), studyPatient()),
 	}
 	return d.table(w.rules, len(w.rows), slices.Values(w.rows))
 }

@@ -14,7 +14,7 @@ func (w *writer) lookAtTable(devices []analyse.DeviceResult) Table {
 		subject: func(r row) *deid.Subject { return w.aboutUID(r.item.Image.Study.UID) },
 		columns: []column[row]{
 			deviceColumn(w, thatDevice[analyse.LookAt]),
-			{Column: Column{Name: "reason", Heading: "Reason", Kind: Text, Width: 20, Place: Front,
+			{Column: Column{Name: "reason", Heading: "Reason", Kind: Text, Wording: InWords, Width: 20, Place: Front,
 				Meaning: "Which evidence of the device it belongs to: " + reasonWords + "."},
 				cell: func(r row) Cell { return text(string(r.item.Reason)) }},
 			studyNumber(study),

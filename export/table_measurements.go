@@ -31,9 +31,11 @@ func measurementIdentity() []column[measurementRow] {
 		{Column: Column{Name: "measurement", Heading: "No.", Kind: Integer, Width: 6, Place: Front,
 			Meaning: "Number of the measurement within the study, from 1."},
 			cell: func(r measurementRow) Cell { return count(r.item.Number) }},
-		{Column: Column{Name: "measure", Heading: "Measure", Kind: Text, Width: 29, Place: Front,
+		{Column: Column{Name: "measure", Heading: "Measure id", Kind: Text, Width: 29, Place: Aside,
 			Meaning: "The canonical kind of measurement; absent where code and label map onto none."},
 			cell: func(r measurementRow) Cell { return text(r.item.Measure) }},
+		{Column: Column{Heading: "Measure", Kind: Text, Width: 34, Wrap: true, Place: Front},
+			cell: func(r measurementRow) Cell { return text(r.item.Title) }},
 		{Column: Column{Name: "label", Heading: "Label", Kind: Text, Width: 26, Wrap: true, Place: Front, Rule: deid.Words,
 			Meaning: "The code meaning of the concept name (reports), the text beside the graphic (annotations) or the label column (caliper table)."},
 			cell:   func(r measurementRow) Cell { return text(r.item.Label) },
@@ -69,7 +71,7 @@ func labelRule(r measurementRow) deid.Rule {
 
 func measurementCaliper() []column[measurementRow] {
 	return []column[measurementRow]{
-		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Width: 10, Place: Aside,
+		{Column: Column{Name: "geometry", Heading: "Geometry", Kind: Text, Wording: InWords, Width: 10, Place: Aside,
 			Meaning: "Shape of the caliper: point, line, polyline, polygon, ellipse (both ends of the major, then of the minor axis), circle (centre, then a point on it), discs (both ends of the long axis, then the contour), biplane-discs (discs in each of two planes, see second_points), frames."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Geometry)) }},
 		{Column: Column{Name: "points", Heading: "Points (pixels)", Kind: Points, Unit: "{pixel}", Width: 24, Place: Back,
@@ -83,7 +85,7 @@ func measurementCaliper() []column[measurementRow] {
 				}
 				return count(r.item.Region)
 			}},
-		{Column: Column{Name: "calibration", Heading: "Calibration", Kind: Text, Width: 13, Place: Aside, Signal: ByWord,
+		{Column: Column{Name: "calibration", Heading: "Calibration", Kind: Text, Wording: InWords, Width: 13, Place: Aside, Signal: ByWord,
 			Meaning: "What turned pixels into physical values: region, pixel-spacing, frame-timing or none."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Calibration)) }},
 	}

@@ -72,9 +72,11 @@ func studyPatient() []column[*studyRow] {
 	}
 }
 
-func studyContent() []column[*studyRow] {
+func (w *writer) studyContent() []column[*studyRow] {
 	return []column[*studyRow]{
-		{Column: Column{Name: "protocol", Heading: "Protocol", Kind: Text, Width: 24, Place: Front,
+		{Column: Column{Heading: "Protocol", Kind: Text, Width: 30, Wrap: true, Place: Front},
+			cell: func(s *studyRow) Cell { return text(strings.Join(w.protocolTitles(s), listSeparator)) }},
+		{Column: Column{Name: "protocol", Heading: "Protocol id", Kind: Text, Width: 24, Place: Aside,
 			Meaning: "Protocols that applied to the study; absent where none did."},
 			cell: func(s *studyRow) Cell { return text(strings.Join(s.Totals.Protocols, listSeparator)) }},
 		{Column: Column{Name: "images", Heading: "Images", Kind: Integer, Width: 8, Meaning: "Number of images: stills and clips."},
@@ -120,4 +122,13 @@ func studyResult() []column[*studyRow] {
 			Meaning: "Findings of severity warning."},
 			cell: func(s *studyRow) Cell { return count(s.Totals.Warnings) }},
 	}
+}
+
+// protocolTitles are the titles of the protocols that applied to a study.
+func (w *writer) protocolTitles(s *studyRow) []string {
+	titles := make([]string, len(s.Totals.Protocols))
+	for i, name := range s.Totals.Protocols {
+		titles[i] = w.result.ProtocolTitle(name)
+	}
+	return titles
 }

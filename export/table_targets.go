@@ -31,9 +31,9 @@ func (w *writer) targetNames() []column[targetRow] {
 			cell: func(r targetRow) Cell { return text(w.device(r.Device)) }, ruleOf: settled[targetRow]},
 		{Column: Column{Name: "transducer", Heading: "Transducer", Kind: Text, Width: 12, Rule: deid.Code, Wrap: true, Place: Front, Meaning: "Its transducer as the files name it; each is judged on its own."},
 			cell: func(r targetRow) Cell { return text(r.Device.Transducer) }},
-		{Column: Column{Name: "target", Heading: "Target", Kind: Text, Width: 16, Place: Aside, Meaning: "The target by its id in the file of the test object; absent where the device was never tested."},
+		{Column: Column{Name: "target", Heading: "Target id", Kind: Text, Width: 16, Place: Aside, Meaning: "The target by its id in the file of the test object; absent where the device was never tested."},
 			cell: func(r targetRow) Cell { return text(r.Target) }},
-		{Column: Column{Heading: "Target in words", Kind: Text, Width: 24, Wrap: true, Place: Front},
+		{Column: Column{Heading: "Target", Kind: Text, Width: 24, Wrap: true, Place: Front},
 			cell: func(r targetRow) Cell { return text(r.Title) }},
 		{Column: Column{Name: "direction", Heading: "Direction", Kind: Text, Width: 11, Place: Front, Meaning: "axial (along the beam) or lateral (across it)."},
 			cell: func(r targetRow) Cell { return text(r.Direction) }},
@@ -44,7 +44,7 @@ func (w *writer) targetNames() []column[targetRow] {
 
 func targetVerdict() []column[targetRow] {
 	return []column[targetRow]{
-		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
+		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Wording: InWords, Width: 14, Place: Front, Signal: ByWord,
 			Meaning: "pass (|error| + U ≤ tolerance), fail (|error| − U > tolerance), cannot-be-told (the tolerance lies within U of the error), not-measured (scanned, and no length of the target), never-tested. Common practice, no source."},
 			cell: func(r targetRow) Cell { return text(string(r.Verdict)) }},
 		{Column: Column{Name: "error_mm", Heading: "Error (mm)", Kind: Number, Unit: "mm", Width: 8, Places: targetPlaces, Place: Front,

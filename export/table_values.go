@@ -11,13 +11,13 @@ import (
 
 func measurementValues() []column[measurementRow] {
 	return []column[measurementRow]{
-		{Column: Column{Name: "quantity", Heading: "Quantity", Kind: Text, Width: 17, Place: Front,
+		{Column: Column{Name: "quantity", Heading: "Quantity", Kind: Text, Wording: InWords, Width: 17, Place: Front,
 			Meaning: "What kind of quantity it is: distance, duration, velocity …"},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Quantity)) }},
 		{Column: Column{Name: "rebuilt", Heading: "Rebuilt value", Kind: Number, Width: 10, Place: Front,
 			Meaning: "The value computed from caliper and calibration, in rebuilt_unit."},
 			cell: func(r measurementRow) Cell { return value(r.item.Rebuilt) }},
-		{Column: Column{Name: "rebuilt_unit", Heading: "Unit", Kind: Text, Width: 7, Place: Front, Meaning: "UCUM code of rebuilt, uncertainty, difference and tolerance."},
+		{Column: Column{Name: "rebuilt_unit", Heading: "Unit", Kind: Text, Wording: UnitSigns, Width: 7, Place: Front, Meaning: "UCUM code of rebuilt, uncertainty, difference and tolerance."},
 			cell: func(r measurementRow) Cell { return unit(r.item.Rebuilt) }},
 		{Column: Column{Name: "uncertainty", Heading: "U (k = 2)", Kind: Number, Width: 9, Place: Front,
 			Meaning: "Expanded uncertainty U of the rebuilt value, coverage factor k = 2 (JCGM 100), in rebuilt_unit. It holds the placing error and the calibration tolerance of the protocol where it gives them (the note says so), else the step of a pixel alone."},
@@ -25,7 +25,7 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "reported", Heading: "Reported value", Kind: Number, Width: 12, Place: Front,
 			Meaning: "The value the archive gives, with the digits it was written with, in reported_unit."},
 			cell: func(r measurementRow) Cell { return reported(r.item.Reported) }},
-		{Column: Column{Name: "reported_unit", Heading: "Reported unit", Kind: Text, Width: 11, Place: Front, Rule: deid.Words, Meaning: "Unit of reported, as written."},
+		{Column: Column{Name: "reported_unit", Heading: "Reported unit", Kind: Text, Wording: UnitSigns, Width: 11, Place: Front, Rule: deid.Words, Meaning: "Unit of reported, as written."},
 			cell:   func(r measurementRow) Cell { return reportedUnit(r.item.Reported) },
 			ruleOf: unitRule},
 		{Column: Column{Name: "difference", Heading: "Difference", Kind: Number, Width: 12, Place: Front,
@@ -34,7 +34,7 @@ func measurementValues() []column[measurementRow] {
 		{Column: Column{Name: "tolerance", Heading: "Tolerance", Kind: Number, Width: 11, Place: Front,
 			Meaning: "What the difference may be: half a unit of the reported number's last place + uncertainty, in rebuilt_unit."},
 			cell: func(r measurementRow) Cell { return inPlacesOf(optional(r.item.Tolerance), r.item.Rebuilt) }},
-		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Width: 14, Place: Front, Signal: ByWord,
+		{Column: Column{Name: "verdict", Heading: "Verdict", Kind: Text, Wording: InWords, Width: 14, Place: Front, Signal: ByWord,
 			Meaning: "agrees (|difference| ≤ tolerance), differs, suspect (the calibration contradicts its own image), reported-only (no caliper), rebuilt-only (nothing reported), not-rebuilt (a caliper that cannot be used; the note says why)."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Verdict)) }},
 		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 42, Wrap: true, Place: Front, Rule: deid.Message,

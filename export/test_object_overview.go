@@ -28,13 +28,21 @@ func (w *writer) testObject(o *analyse.TestObject) []Section {
 	if o.LikePatients > 0 {
 		s.Paragraphs = append(s.Paragraphs, analyse.CountedOf(o.LikePatients, "these scans", "has a birth date or a weight in its header", "have a birth date or a weight in their header")+", as studies of patients have: see that the file of the test object does not name too many.")
 	}
-	for i := range o.Devices {
-		d := &o.Devices[i]
-		said := filled(strings.TrimSpace(w.device(d.Device)+" "+d.Device.Transducer), standsOut(d))
-		s.Lines = append(s.Lines, line(text(string(d.Verdict)), count(d.Tests), text(strings.Join(said, ": "))).marked(levels[string(d.Verdict)]).to("targets", 0))
+	for _, v := range testOrder {
+		for i := range o.Devices {
+			d := &o.Devices[i]
+			if d.Verdict != v {
+				continue
+			}
+			said := filled(strings.TrimSpace(w.device(d.Device)+" "+d.Device.Transducer), standsOut(d))
+			s.Lines = append(s.Lines, line(text(Words(string(v))), count(d.Tests), text(strings.Join(said, ": "))).marked(levels[string(v)]).to("targets", 0))
+		}
 	}
 	return []Section{s}
 }
+
+// testOrder is the order of devices for a reader: what a test says before what none does.
+var testOrder = []analyse.TestVerdict{analyse.TestFail, analyse.TestUndecided, analyse.TestPass, analyse.TestNotMeasured, analyse.TestNever}
 
 func standsOut(d *analyse.DeviceTest) string {
 	if d.Tests == 0 {
@@ -42,10 +50,10 @@ func standsOut(d *analyse.DeviceTest) string {
 	}
 	var said []string
 	if len(d.Failing) > 0 {
-		said = append(said, "failing: "+strings.Join(d.Failing, ", "))
+		said = append(said, "failing: "+strings.Join(d.Failing, listSeparator))
 	}
 	if len(d.Signalled) > 0 {
-		said = append(said, "charts signal: "+strings.Join(d.Signalled, ", "))
+		said = append(said, "charts signal: "+strings.Join(d.Signalled, listSeparator))
 	}
 	if d.Overdue == ingest.Some(true) {
 		said = append(said, "next test overdue")

@@ -7,16 +7,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path"
-	"strings"
 	"sync/atomic"
-	"unicode/utf8"
 
 	"leadline/ingest/dcm"
 )
-
-// inside joins the path of a container and of a member: export.zip!/a/b.dcm.
-const inside = "!/"
 
 // Limits of one container.
 const (
@@ -29,8 +23,6 @@ const (
 	// of 80 letters.
 	maxListed = 40 << 20
 	ofRow     = 128
-	// maxName is the longest member's name that is shown, in bytes.
-	maxName = 1024
 )
 
 // container is an archive of files that is read in place.
@@ -107,7 +99,7 @@ func (w *worker) contentsOf(kind container, path string, r io.ReaderAt, size int
 // list takes room for a member's row, and gives it the path that it is shown under.
 // Members of one name are told apart by a number.
 func (c *contents) list(name string) (string, error) {
-	shown := c.shown(name)
+	shown := memberPath(c.path, name)
 	if c.left.Add(-int64(len(shown)+ofRow)) < 0 {
 		return "", errors.New("it holds more files than are listed of one archive; unpack it")
 	}
@@ -137,22 +129,6 @@ type member struct {
 }
 
 func (m *member) refuse(outcome Outcome, reason string) { m.outcome, m.refused = outcome, reason }
-
-// shown is the path of a member: below the container, whatever it says.
-func (c *contents) shown(name string) string {
-	name = strings.TrimPrefix(path.Clean("/"+name), "/")
-	if name == "" {
-		name = "(no name)"
-	}
-	if len(name) > maxName {
-		cut := maxName
-		for cut > 0 && !utf8.RuneStart(name[cut]) {
-			cut--
-		}
-		name = name[:cut] + "…"
-	}
-	return c.path + inside + name
-}
 
 // expand reads a container in place: one row for the container itself and one for
 // each file in it, whatever it is. Containers within it are opened once more.

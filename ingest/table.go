@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 	"unicode/utf8"
@@ -95,7 +96,11 @@ func openTable(path string) (*os.File, error) {
 		}
 		f.Close()
 	}
-	return nil, &TableError{File: path, Expected: "a file that can be read", cause: err}
+	expected := "a file that can be read"
+	if errors.Is(err, fs.ErrNotExist) {
+		expected += ", found none of that name"
+	}
+	return nil, &TableError{File: path, Expected: expected, cause: err}
 }
 
 // table is a table of comma-separated values in UTF-8 while it is read.

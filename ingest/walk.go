@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
-	"strings"
 
 	"leadline/ingest/cache"
 )
@@ -57,7 +56,7 @@ func (w *walker) walk(paths []string) error {
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
-			return &MissingPathError{Path: path, Archive: archiveOf(path), Err: err}
+			return &MissingPathError{Path: path, Archive: ArchiveOf(path), Err: err}
 		}
 		if w.within(path) {
 			continue
@@ -70,11 +69,14 @@ func (w *walker) walk(paths []string) error {
 	return nil
 }
 
-// archiveOf is the archive of a path that the ledger gives to a file within one,
+// ArchiveOf is the archive of a path that the ledger gives to a file within one,
 // empty where there is none of that name.
-func archiveOf(path string) string {
-	archive, _, leads := strings.Cut(path, inside)
-	if info, err := os.Stat(archive); !leads || err != nil || !info.Mode().IsRegular() {
+func ArchiveOf(path string) string {
+	archive, leads := containerOfPath(path)
+	if !leads {
+		return ""
+	}
+	if info, err := os.Stat(archive); err != nil || !info.Mode().IsRegular() {
 		return ""
 	}
 	return archive

@@ -32,6 +32,6 @@ func imageOrderBackward(s *analyse.Study) []analyse.Finding {
 	case 1:
 		return one(analyse.Finding{Message: fmt.Sprintf("times go back once while image numbers go on, by %s", spell(longest))})
 	default:
-		return one(analyse.Finding{Message: fmt.Sprintf("times go back %d times while image numbers go on, by up to %s", n, spell(longest))})
+		return one(analyse.Finding{Message: fmt.Sprintf("times go back %s while image numbers go on, by up to %s", analyse.Counted(n, "time", "times"), spell(longest))})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leadline/analyse"
+	"leadline/analyse/physical"
 )
 
 // MeasurementDiffers is the finding measurement-differs: a reported value differs from its own caliper.
@@ -25,8 +26,8 @@ func measurementDiffers(m *analyse.Measurement) string {
 	if m.Verdict != analyse.VerdictDiffers {
 		return ""
 	}
-	return fmt.Sprintf("%s: reported %s %s, rebuilt %.4g %s (difference %+.3g %s, allowed %.2g)%s", name(m), m.Reported.Text, m.Reported.Unit,
-		m.Rebuilt.Value, m.Rebuilt.Unit, m.Difference.Value, m.Rebuilt.Unit, m.Tolerance.Value, evidence(m.Faults))
+	return fmt.Sprintf("%s: reported %s %s, rebuilt %.4g %s (difference %+.3g %s, allowed %.2g)%s", name(m), m.Reported.Text, physical.Printed(m.Reported.Unit),
+		m.Rebuilt.Value, physical.Printed(m.Rebuilt.Unit), m.Difference.Value, physical.Printed(m.Rebuilt.Unit), m.Tolerance.Value, evidence(m.Faults))
 }
 
 // evidence names the typical faults that would explain the difference.

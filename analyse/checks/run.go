@@ -51,7 +51,7 @@ func pathsOf(s *analyse.Study) map[string]string {
 
 // Stamp fills what belongs to the id, so that no check can mis-state it.
 func Stamp(c *analyse.Check, f analyse.Finding) analyse.Finding {
-	f.ID, f.Advice = c.ID, c.Advice
+	f.ID, f.Title, f.Advice = c.ID, c.Title, c.Advice
 	if !c.Graded || f.Severity == "" {
 		f.Severity = c.Severity
 	}
@@ -103,7 +103,7 @@ func firstRegion(img *analyse.Image, ask func(*analyse.Region) string) string {
 		}
 	}
 	if others > 0 {
-		first += fmt.Sprintf(" (and %d more regions)", others)
+		first += " (and " + analyse.Counted(others, "more region", "more regions") + ")"
 	}
 	return first
 }
@@ -130,12 +130,12 @@ func subject(m *analyse.Measurement) string {
 	return m.SourceUID
 }
 
-// name names a measurement without free text: by its measure, else by its code,
+// name names a measurement without free text: by the title of its measure, else by its code,
 // else by its number. Labels may hold what a person typed.
 func name(m *analyse.Measurement) string {
 	switch {
 	case m.Measure != "":
-		return fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure)
+		return fmt.Sprintf("measurement %d (%s)", m.Number, m.Title)
 	case m.Code != "":
 		return fmt.Sprintf("measurement %d (code %s %s)", m.Number, m.Code, m.Scheme)
 	}
@@ -160,7 +160,7 @@ func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding 
 			if !item.Required || item.Status != status {
 				continue
 			}
-			message := fmt.Sprintf("%s, item %s: %d of %d", item.Protocol, item.Item, item.Found, item.Needed)
+			message := fmt.Sprintf("%s (%s), item %s: %d of %d", item.Title, item.Protocol, item.Item, item.Found, item.Needed)
 			if item.Note != "" {
 				message += "; " + item.Note
 			}

@@ -274,7 +274,7 @@ func drift(src source, all series, steps []step) analyse.ClockFact {
 		f.Verdict, f.Evidence = analyse.ClockUnknown, "a jump by an hour hides it"
 		return f
 	case !ok || f.N < fewestStudies || span < fewestDays:
-		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s over %.0f days: at least %d over %d are needed", studiesOf(f.N), span, fewestStudies, fewestDays)
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s over %s: at least %d over %d are needed", studiesOf(f.N), analyse.Counted(int(math.Round(span)), "day", "days"), fewestStudies, fewestDays)
 		return f
 	}
 	rest := make([]float64, len(all.seconds))

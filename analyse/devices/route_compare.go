@@ -51,7 +51,7 @@ func compareRoute(route *analyse.Route, main analyse.Route, first, other []*read
 		route.Resampled = ingest.Some(resampled)
 	}
 	if n := unscaled(first, other, resampled); n >= fewest {
-		route.Note = fmt.Sprintf("resized, and regions and scale are those of the other size in %d pictures", n)
+		route.Note = fmt.Sprintf("resized, and regions and scale are those of the other size in %s", analyse.Counted(n, "picture", "pictures"))
 		return fmt.Sprintf("%.3g times as large as those of route 1, and regions and mm per pixel are the same: on one of the two, lengths are %.3g times too long or too short, unless a frame was drawn around the picture",
 			resampled, math.Max(resampled, 1/resampled))
 	}
@@ -181,7 +181,7 @@ func (d *device) routesContradict(faults []routeFault, first []*reading) {
 			name = "routes " + strings.Join(numbers, ", ")
 		}
 		d.remark(analyse.Remark{Reason: analyse.ReasonResampled, Verdict: analyse.DeviceContradicts,
-			Text: fmt.Sprintf("%d pictures of %s are %s", len(readings), name, what)})
+			Text: fmt.Sprintf("%s of %s %s %s", analyse.Counted(len(readings), "picture", "pictures"), name, analyse.Agree(len(readings), "is", "are"), what)})
 		d.look(analyse.ReasonResampled, readings, "a picture that was resized: compare its depth marks with its scale")
 		if i := slices.IndexFunc(first, func(r *reading) bool { return r.depth == readings[0].depth }); i >= 0 {
 			d.look(analyse.ReasonResampled, first[i:i+1], "for comparison: a picture of route 1 at the stated depth of the first one")

@@ -28,7 +28,7 @@ func (d *device) tellStrange() {
 	}
 	if len(outliers) > 0 {
 		d.remark(analyse.Remark{Reason: analyse.ReasonOutlier, Verdict: analyse.DeviceLook,
-			Text: fmt.Sprintf("%d of %d compared pictures: another scale than most of their setting, by up to %+.3g %%%s", len(outliers), d.Compared, percent(furthest(outliers)), d.shared(outliers))})
+			Text: fmt.Sprintf("%d of %d compared pictures: another scale than most of %s setting, by up to %+.3g %%%s", len(outliers), d.Compared, analyse.Agree(len(outliers), "its", "their"), percent(furthest(outliers)), d.shared(outliers))})
 		d.lookStrange(analyse.ReasonOutlier, outliers)
 	}
 	if len(seconds) > 0 {
@@ -37,7 +37,7 @@ func (d *device) tellStrange() {
 			verdict = analyse.DeviceLook
 		}
 		d.remark(analyse.Remark{Reason: analyse.ReasonTwoValues, Verdict: verdict,
-			Text: fmt.Sprintf("%d of %d compared pictures: a second scale of their setting, up to %+.3g %% off%s", len(seconds), d.Compared, percent(furthest(seconds)), d.shared(seconds))})
+			Text: fmt.Sprintf("%d of %d compared pictures: a second scale of %s setting, up to %+.3g %% off%s", len(seconds), d.Compared, analyse.Agree(len(seconds), "its", "their"), percent(furthest(seconds)), d.shared(seconds))})
 		d.lookStrange(analyse.ReasonTwoValues, seconds)
 	}
 }

@@ -61,7 +61,8 @@ func (d *device) agreement() string {
 			within += len(d.Settings[i].Images)
 		}
 	}
-	text := fmt.Sprintf("%d of %s with a scale could be compared, and agree: %d in %s of one scale each", d.Compared, analyse.Counted(len(d.readings), "picture", "pictures"), within, analyse.Counted(settings, "setting", "settings"))
+	text := fmt.Sprintf("%d of %s with a scale could be compared and %s: %d in %s", d.Compared, analyse.Counted(len(d.readings), "picture", "pictures"), analyse.Agree(d.Compared, "agrees", "agree"), within,
+		analyse.Counted(settings, "setting, which has one scale", "settings of one scale each"))
 	if rest := d.Compared - within; rest > 0 {
 		text += fmt.Sprintf(", %d by the depth they show", rest)
 	}

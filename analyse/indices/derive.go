@@ -1,12 +1,14 @@
 package indices
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"leadline/analyse"
+	"leadline/analyse/measures"
 	"leadline/analyse/physical"
 )
 
@@ -173,5 +175,11 @@ func missing(in *Input, d *Definition) string {
 	if side != "" {
 		side = " (" + side + ")"
 	}
-	return fmt.Sprintf("%s%s was not measured", in.Measure, side)
+	return fmt.Sprintf("%s%s was not measured", titleOf(in.Measure), side)
+}
+
+// titleOf is what people call a measure.
+func titleOf(measure string) string {
+	m, _ := measures.Builtin().ByID(measure)
+	return cmp.Or(m.Title, measure)
 }

@@ -89,7 +89,7 @@ func TestAbsent(t *testing.T) {
 		name, note string
 		second     analyse.Measurement
 	}{
-		{"missing", ds + " was not measured", rebuilt("tapse", 6, 0.1, physical.MM)},
+		{"missing", "Left ventricular internal diameter, systole was not measured", rebuilt("tapse", 6, 0.1, physical.MM)},
 		{"suspect", "no usable value (measurement 2: suspect)", suspect},
 		{"unit does not fit", "no usable value", reported(ds, "12", "s")},
 		{"not rebuilt", "no usable value (measurement 2: not-rebuilt)", analyse.Measurement{Measure: ds, Verdict: analyse.VerdictNotRebuilt}},

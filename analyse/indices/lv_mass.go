@@ -17,7 +17,7 @@ var lvMass = Definition{
 	Formula: "0.8 · 1.04 · ((IVSd + LVIDd + PWd)³ − LVIDd³) + 0.6, cm to g", Unit: physical.Gram,
 	Inputs:    lvWalls,
 	Reference: "Devereux 1986, Am J Cardiol 57:450; form seen (accessanesthesiology.mhmedical.com 417/40109098)",
-	Caution:   "fitted on adults; the constant of 0.6 g is a tenth of a newborn heart: see lv-mass-uncorrected",
+	Caution:   "fitted on adults; the constant of 0.6 g is a tenth of a newborn heart: see the cube formula without correction",
 	Compute:   massOf(0.8*muscleDensity, 0.6),
 }
 

@@ -169,7 +169,7 @@ func TestEveryMissingInput(t *testing.T) {
 			for j := range d.Inputs {
 				own = own || j != k && d.Inputs[j].Measure != "" && !d.Inputs[j].Common
 			}
-			if own != (x != nil) || x != nil && (x.Value != nil || !strings.Contains(x.Note, d.Inputs[k].Measure) || !strings.Contains(x.Note, "not measured")) {
+			if own != (x != nil) || x != nil && (x.Value != nil || !strings.Contains(x.Note, titleOf(d.Inputs[k].Measure)) || !strings.Contains(x.Note, "not measured")) {
 				t.Errorf("%s without %s: %+v", d.ID, d.Inputs[k].Measure, x)
 			}
 		}
@@ -294,7 +294,7 @@ func TestCountsAreNotRounded(t *testing.T) {
 	}
 	// One zone missing: no total, and the zone is named with its side.
 	x = find(t, study(list[:5]...), "lung-score-6-zones")
-	if x == nil || x.Value != nil || !strings.Contains(x.Note, "lung-score-lateral (right) was not measured") {
+	if x == nil || x.Value != nil || !strings.Contains(x.Note, "Lung score, lateral zone (right) was not measured") {
 		t.Errorf("%+v", x)
 	}
 	if find(t, study(list...), "lung-score-12-zones") != nil {

@@ -7,7 +7,6 @@ package media
 
 import (
 	"path"
-	"strings"
 
 	"leadline/ingest"
 )
@@ -98,9 +97,6 @@ func isObject(e *ingest.Entry) bool {
 	return e.Outcome != ingest.OutcomeNotDICOM && e.Outcome != ingest.OutcomeUnreadable
 }
 
-// inside ends the path of a container before that of a member (export.zip!/a).
-const inside = "!"
-
 // nearest finds the directories that a file belongs to: those of the innermost
 // folder above it that has any. Those outside a container know nothing of what
 // lies in it.
@@ -109,7 +105,7 @@ func nearest(below map[string][]int, file string) []int {
 		if at := below[folder]; at != nil {
 			return at
 		}
-		if folder == "." || folder == "/" || strings.HasSuffix(folder, inside) || path.Base(folder) == ".." {
+		if folder == "." || folder == "/" || ingest.IsContainerRoot(folder) || path.Base(folder) == ".." {
 			return nil
 		}
 	}

@@ -178,5 +178,5 @@ func setLimits(p *analyse.ChartPoint, l stats.Limits) {
 }
 
 func tooFew(points int, what string) string {
-	return fmt.Sprintf("no limits: %d %s, and a chart needs %d (Anhøj and Olesen 2014)", points, what, leastPoints)
+	return fmt.Sprintf("no limits: %d of the %d %s that a chart needs (Anhøj and Olesen 2014)", points, leastPoints, what)
 }

@@ -39,7 +39,8 @@ const (
 // MonthLines says in three to six sentences what all studies together say: each rate
 // with its number and interval and the direction since last time, signals, and what
 // was left out. Periods are named where the reader may know them.
-func MonthLines(m *analyse.Month, periods bool) []string {
+func MonthLines(result *analyse.Result, periods bool) []string {
+	m := &result.Month
 	lines := []string{}
 	more := 0
 	for i := range m.Rates {
@@ -51,13 +52,13 @@ func MonthLines(m *analyse.Month, periods bool) []string {
 			more++
 			continue
 		}
-		lines = append(lines, rateLine(m, r, periods))
+		lines = append(lines, rateLine(result, r, periods))
 	}
 	if more > 0 {
 		lines = append(lines, analyse.Counted(more, "more protocol", "more protocols")+": see the rates.")
 	}
 	if len(lines) > 0 {
-		lines = append(lines, signalLine(m, periods))
+		lines = append(lines, signalLine(result, periods))
 		if periods {
 			lines = append(lines, itemLines(m)...)
 		}
@@ -69,9 +70,10 @@ func MonthLines(m *analyse.Month, periods bool) []string {
 }
 
 // rateLine is the rate of complete studies of a protocol.
-func rateLine(m *analyse.Month, r *analyse.GroupRate, periods bool) string {
+func rateLine(result *analyse.Result, r *analyse.GroupRate, periods bool) string {
 	var b strings.Builder
-	b.WriteString(r.Protocol + ": ")
+	m := &result.Month
+	b.WriteString(result.ProtocolTitle(r.Protocol) + ": ")
 	switch {
 	case r.Suppressed:
 		fmt.Fprintf(&b, "left out, since a cell counts fewer than %d.", m.MinCell)
@@ -113,7 +115,8 @@ func changeOf(m *analyse.Month, protocol string, periods bool) string {
 }
 
 // signalLine names the first signals of charts, or says that there are none.
-func signalLine(m *analyse.Month, periods bool) string {
+func signalLine(result *analyse.Result, periods bool) string {
+	m := &result.Month
 	limited, found := 0, 0
 	var named []string
 	for i := range m.Charts {
@@ -129,7 +132,11 @@ func signalLine(m *analyse.Month, periods bool) string {
 				continue
 			}
 			if found++; len(named) < namedSignals {
-				named = append(named, signal(c, p, c.Protocol != m.Charts[0].Protocol || c.Protocol != m.Charts[len(m.Charts)-1].Protocol))
+				title := c.Title
+				if c.Protocol != m.Charts[0].Protocol || c.Protocol != m.Charts[len(m.Charts)-1].Protocol {
+					title = result.ProtocolTitle(c.Protocol) + ", " + title
+				}
+				named = append(named, signal(title, p))
 			}
 		}
 		if held {
@@ -176,13 +183,8 @@ func itemLines(m *analyse.Month) []string {
 	return []string{fmt.Sprintf("Signals in %d of %s of single items with limits: %s. Of many charts some signal by chance.", len(named), analyse.Counted(limited, "chart", "charts"), said)}
 }
 
-// signal says in words where a chart has a signal, and by which rules; of several
-// protocols also of which.
-func signal(c *analyse.Chart, p *analyse.ChartPoint, several bool) string {
-	title := c.Title
-	if several {
-		title = c.Protocol + ", " + title
-	}
+// signal says in words that a chart has a signal at a point, and by which rules.
+func signal(title string, p *analyse.ChartPoint) string {
 	var why []string
 	for _, r := range stats.Rules {
 		if slices.Contains(p.Signals, r.ID) {

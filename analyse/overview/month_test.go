@@ -17,12 +17,12 @@ func TestSignalWords(t *testing.T) {
 			{Label: "2026-W29", Centre: ingest.Some(.9), Signals: []string{"beyond-limits", "long-run"}}, {Label: "2026-W30", Centre: ingest.Some(.9)}}}
 	}
 	const words = "Complete studies by week, 2026-W29: one point beyond a three-sigma limit and a run on one side of the median longer than chance gives"
-	one := &analyse.Month{Charts: []analyse.Chart{chart("heart")}}
+	one := &analyse.Result{Month: analyse.Month{Charts: []analyse.Chart{chart("heart")}}}
 	if got, want := signalLine(one, true), "Signals: "+words+"."; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
-	two := &analyse.Month{Charts: []analyse.Chart{chart("heart"), chart("lung")}}
-	if got := signalLine(two, true); !strings.Contains(got, "heart, "+words) || !strings.Contains(got, "lung, "+words) {
+	two := &analyse.Result{Protocols: []analyse.ProtocolUse{{Name: "lung", Title: "Lung study"}}, Month: analyse.Month{Charts: []analyse.Chart{chart("heart"), chart("lung")}}}
+	if got := signalLine(two, true); !strings.Contains(got, "heart, "+words) || !strings.Contains(got, "Lung study, "+words) {
 		t.Error(got)
 	}
 }

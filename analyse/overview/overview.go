@@ -7,7 +7,6 @@ import (
 	"sort"
 
 	"leadline/analyse"
-	"leadline/analyse/checks"
 	"leadline/ingest"
 )
 
@@ -133,16 +132,6 @@ func (o *Overview) countStudy(s *analyse.Study) {
 	}
 }
 
-// titleOf is what a finding is, in words; empty where no check has the id.
-func titleOf(id string) string {
-	for i := range checks.All {
-		if checks.All[i].ID == id {
-			return checks.All[i].Title
-		}
-	}
-	return ""
-}
-
 func (o *Overview) countFindings(findings []analyse.Finding) {
 	groups := map[string]*Finding{}
 	studies := map[[2]string]bool{}
@@ -158,7 +147,7 @@ func (o *Overview) countFindings(findings []analyse.Finding) {
 		}
 		g, ok := groups[f.ID]
 		if !ok {
-			g = &Finding{ID: f.ID, Severity: f.Severity, Title: titleOf(f.ID), Example: f.Message, Advice: f.Advice}
+			g = &Finding{ID: f.ID, Severity: f.Severity, Title: f.Title, Example: f.Message, Advice: f.Advice}
 			groups[f.ID] = g
 		}
 		g.Count++

@@ -100,3 +100,26 @@ func withoutAnnotations(code string) (bare string, annotated bool) {
 		code, annotated = code[:open]+code[open+length+1:], true
 	}
 }
+
+// printed are the codes that people write otherwise. 1 is no unit at all.
+var printed = map[string]string{
+	string(MM2): "mm²", "cm2": "cm²", "m2": "m²", "cm3": "cm³", "mm3": "mm³",
+	string(CMPerS2): "cm/s²", "m/s2": "m/s²", "mm/s2": "mm/s²",
+	string(MMHg): "mmHg", "1/min": "/min", string(Deg): "°", string(One): "",
+	"s/d": "s/day",
+}
+
+// Printed writes a unit code as people write the unit: mm² for mm2, mmHg for mm[Hg],
+// nothing for 1; annotations of known units ({H.B.}/min) are left out. Any other text
+// stays as it is. CSV keeps the code.
+func Printed[U ~string](unit U) string {
+	code := string(unit)
+	bare, annotated := withoutAnnotations(code)
+	if _, known := ParseUnit(code); annotated && known {
+		code = bare
+	}
+	if sign, ok := printed[code]; ok {
+		return sign
+	}
+	return code
+}

@@ -72,3 +72,14 @@ func ExampleParseUnit() {
 	fmt.Println(1.2*c.Factor, c.Unit)
 	// Output: 120 cm/s
 }
+
+func TestPrinted(t *testing.T) {
+	for code, want := range map[string]string{
+		"mm": "mm", "mm2": "mm²", "cm2": "cm²", "cm/s2": "cm/s²", "mm[Hg]": "mmHg", "/min": "/min", "1/min": "/min",
+		"{H.B.}/min": "/min", "{ratio}": "", "1": "", "deg": "°", "mL/min/kg": "mL/min/kg", "{what}/ever": "{what}/ever", "": "",
+	} {
+		if got := Printed(code); got != want {
+			t.Errorf("%q: %q, want %q", code, got, want)
+		}
+	}
+}

@@ -205,8 +205,8 @@ func (g *planeGroup) unreported() []caliper {
 	}
 	if !g.paired() {
 		c := head(&g.four[0])
-		c.stop = failed(ReasonAmbiguous, fmt.Sprintf("%d contours in the four-chamber and %d in the two-chamber view: which of them belong together is not said",
-			len(g.four), len(g.two)))
+		c.stop = failed(ReasonAmbiguous, fmt.Sprintf("%s in the four-chamber and %d in the two-chamber view: which of them belong together is not said",
+			analyse.Counted(len(g.four), "contour", "contours"), len(g.two)))
 		return []caliper{c}
 	}
 	list := make([]caliper, len(g.four))

@@ -16,7 +16,7 @@ func byOtherRegion(d *differing) string {
 		}
 		plane := physical.RegionPlane(r.Raw)
 		if q, ok := d.on(plane, d.counterpart(plane)); ok {
-			return fmt.Sprintf("%.4g %s by the scale of region %d", q.Value, q.Unit, r.Raw.Ordinal)
+			return fmt.Sprintf("%.4g %s by the scale of region %d", q.Value, physical.Printed(q.Unit), r.Raw.Ordinal)
 		}
 	}
 	return ""
@@ -55,7 +55,7 @@ func byOtherClock(d *differing) string {
 			continue
 		}
 		if q := c.between(first, last, nil); d.agrees(q) {
-			return fmt.Sprintf("%.4g %s, timed by %s instead of %s", q.Value, q.Unit, c.source, d.timedBy)
+			return fmt.Sprintf("%.4g %s, timed by %s instead of %s", q.Value, physical.Printed(q.Unit), c.source, d.timedBy)
 		}
 	}
 	return ""

@@ -25,7 +25,7 @@ func byImageScale(d *differing) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("%.4g %s, measured before the picture was scaled to %.4g times its size, which the bounds of its regions tell", q.Value, q.Unit, kx)
+	return fmt.Sprintf("%.4g %s, measured before the picture was scaled to %.4g times its size, which the bounds of its regions tell", q.Value, physical.Printed(q.Unit), kx)
 }
 
 // imageScale is how many times as large a picture is as one whose last column and
@@ -64,7 +64,7 @@ func bySpacingInstead(d *differing) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("%.4g %s by Pixel Spacing, whose scale is %.4g times that of region %d", q.Value, q.Unit,
+	return fmt.Sprintf("%.4g %s by Pixel Spacing, whose scale is %.4g times that of region %d", q.Value, physical.Printed(q.Unit),
 		math.Abs(plane.Y.Delta/d.plane.Y.Delta), d.region)
 }
 
@@ -79,5 +79,5 @@ func bySwappedAxes(d *differing) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("%.4g %s, by the spacing of rows taken for that of columns and the other way round", q.Value, q.Unit)
+	return fmt.Sprintf("%.4g %s, by the spacing of rows taken for that of columns and the other way round", q.Value, physical.Printed(q.Unit))
 }

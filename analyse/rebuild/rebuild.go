@@ -38,6 +38,9 @@ func walk(study *analyse.Study, calipers []ingest.CaliperRow, words *measures.Ca
 	row := func(m analyse.Measurement, o *outcome) {
 		number++
 		m.Number = number
+		if measure, known := words.ByID(m.Measure); known {
+			m.Title = measure.Title
+		}
 		pairs.meet(&m, images)
 		each(m, o)
 	}

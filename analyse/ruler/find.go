@@ -160,7 +160,7 @@ func (p *Picture) judge(ticks []tick, col *column, level byte) *candidate {
 		faults = append(faults, "their scatter leaves the scale uncertain by more than 0.5 %")
 	}
 	if s := strangers(ticks, col); float64(s) > maxStrangers*count {
-		faults = append(faults, fmt.Sprintf("%d other marks stand among them", s))
+		faults = append(faults, fmt.Sprintf("other marks among them: %d", s))
 	}
 	if alikeShare(ticks, c.larger) < minAlike {
 		faults = append(faults, "they are of many sizes")

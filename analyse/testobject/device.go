@@ -64,7 +64,7 @@ func (t *tested) take(r *series, o *protocol.TestObject) {
 	charts := r.charts(o)
 	t.charts = append(t.charts, charts...)
 	if slices.ContainsFunc(charts, func(c analyse.Chart) bool { return c.SignalsLater() }) {
-		t.device.Signalled = append(t.device.Signalled, r.target.ID)
+		t.device.Signalled = append(t.device.Signalled, r.target.Title)
 	}
 }
 
@@ -75,7 +75,7 @@ func (t *tested) latest(res analyse.TargetResult) {
 		t.device.Verdict = res.Verdict
 	}
 	if res.Verdict == analyse.TestFail {
-		t.device.Failing = append(t.device.Failing, res.Target)
+		t.device.Failing = append(t.device.Failing, res.Title)
 	}
 }
 

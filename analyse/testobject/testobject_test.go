@@ -144,7 +144,7 @@ func TestJudge(t *testing.T) {
 	if r := row(t, got, "across", analyse.ScopeLatest); r.Verdict != analyse.TestPass || !strings.Contains(r.Note, "never repeated") {
 		t.Errorf("%+v", r)
 	}
-	if d := got.Devices[0]; d.NextDue.Date() != "2025-11-15" || d.Overdue.Value || fmt.Sprint(d.Signalled) != "[down]" {
+	if d := got.Devices[0]; d.NextDue.Date() != "2025-11-15" || d.Overdue.Value || fmt.Sprint(d.Signalled) != "[Down]" {
 		t.Errorf("%+v", d)
 	}
 }

@@ -46,7 +46,7 @@ to standard output, progress to standard error on a terminal. Pictures are not r
 unless --pixels asks for their rulers.`,
 		Example: `  leadline audit lambswool-ward --calipers lambswool-ward/calipers.csv \
       -o september.xlsx --tables september-tables`,
-		Args: cobra.MinimumNArgs(1),
+		Args: wants("a PATH: the folder, file or archive to read", 0),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runAudit(cmd.Context(), args, opts, to, progressOn(to.err, opts.quiet))
 		}),

@@ -41,7 +41,7 @@ output, progress to standard error on a terminal. Pictures are not read, unless
 --pixels asks for their rulers.`,
 		Example: `  leadline calibration lambswool-ward -o devices.xlsx --tables device-tables
   leadline calibration lambswool-ward test-scans --phantom gel-block.yaml`,
-		Args: cobra.MinimumNArgs(1),
+		Args: wants("a PATH: the folder, file or archive to read", 0),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runCalibration(cmd.Context(), args, opts, to, progressOn(to.err, opts.quiet))
 		}),

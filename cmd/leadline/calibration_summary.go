@@ -7,6 +7,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
+	"leadline/export"
 	"leadline/export/deid"
 )
 
@@ -58,7 +59,7 @@ func (c deviceCounts) verdicts() string {
 	var parts []string
 	for _, v := range analyse.DeviceVerdicts {
 		if c.ByVerdict[v] > 0 {
-			parts = append(parts, fmt.Sprintf("%s %d", v, c.ByVerdict[v]))
+			parts = append(parts, fmt.Sprintf("%s %d", export.Words(string(v)), c.ByVerdict[v]))
 		}
 	}
 	if c.LookAt > 0 {
@@ -93,10 +94,10 @@ func (c *testObjectCounts) text() string {
 	var said []string
 	for _, v := range analyse.TestVerdicts {
 		if n := c.ByVerdict[v]; n > 0 {
-			said = append(said, fmt.Sprintf("%s %d", v, n))
+			said = append(said, fmt.Sprintf("%s %d", export.Words(string(v)), n))
 		}
 	}
-	return strings.Join(append([]string{fmt.Sprintf("scans of %s; devices:", c.Name)}, said...), " ")
+	return fmt.Sprintf("%s of %s; devices: %s", analyse.Agree(c.Scans, "scan", "scans"), c.Name, strings.Join(said, ", "))
 }
 
 func calibrationSummaryOf(c *analyse.Calibration, o overview.Overview, opts calibrationOptions) calibrationSummary {

@@ -47,7 +47,7 @@ table (calipers.csv), a study table (labels.csv) and planted defects, each liste
 truth.csv; truth-items.csv tells how every study stands against every item of the
 protocol of its kind. Nobody in it exists.`,
 		Example: `  leadline demo lambswool-ward --studies 40 --seed 7`,
-		Args:    cobra.ExactArgs(1),
+		Args:    wants("a DIR: the folder to write", 1),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runDemo(cmd.Context(), args[0], opts, to.out)
 		}),

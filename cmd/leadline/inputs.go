@@ -98,7 +98,7 @@ func loadEarlier(dirs []string, protocols []*protocol.Protocol) ([]*ingest.Earli
 	for _, dir := range dirs {
 		a, err := ingest.ReadEarlier(dir)
 		if err != nil {
-			return nil, fmt.Errorf("reading an earlier audit: %w", err)
+			return nil, fmt.Errorf("reading an earlier audit (--compare takes the folder that it wrote by --tables): %w", err)
 		}
 		if !sharesProtocol(a, protocols) {
 			return nil, &usageError{fmt.Sprintf("--compare %s: none of its studies was held against %s; name the protocols that it was done with by --protocol", dir, protocolNames(protocols))}

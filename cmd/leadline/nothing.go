@@ -14,6 +14,8 @@ import (
 type nothingError struct {
 	files   int
 	reasons map[string]int
+	// listed tells that media directories were among them.
+	listed bool
 }
 
 func (e *nothingError) Error() string {
@@ -39,6 +41,9 @@ func (e *nothingError) Error() string {
 		}
 		fmt.Fprintf(&b, "\n  %d: %s", e.reasons[reason], reason)
 	}
+	if e.listed {
+		b.WriteString("\nA media directory only names files: give the folder that it lies in.")
+	}
 	return b.String()
 }
 
@@ -50,7 +55,7 @@ func nothingRead(archive *ingest.Archive) error {
 	if len(archive.Instances) > 0 {
 		return nil
 	}
-	e := &nothingError{files: len(archive.Ledger), reasons: map[string]int{}}
+	e := &nothingError{files: len(archive.Ledger), reasons: map[string]int{}, listed: len(archive.Directories) > 0}
 	for _, entry := range archive.Ledger {
 		reason := entry.Reason
 		if reason == "" {

@@ -42,7 +42,7 @@ uses it where none is named.`,
 			Long: `Prints a built-in protocol or a file, remarks included, to be copied and changed.
 What a protocol takes from one that it extends is written out.`,
 			Example: `  leadline protocols print newborn-heart-function > harbour-ward.yaml`,
-			Args:    cobra.ExactArgs(1),
+			Args:    wants("the NAME of a built-in protocol, or a FILE", 1),
 			RunE:    returning(func(_ *cobra.Command, args []string) error { return printProtocol(to.out, args[0]) }),
 		}, exitDone, exitUsage, exitNothing),
 		newProtocolsCheckCommand(to),
@@ -60,7 +60,7 @@ func newProtocolsCheckCommand(to streams) *cobra.Command {
 		Long: `Checks a protocol file and names every fault with line, column and what was
 expected there.`,
 		Example: `  leadline protocols check harbour-ward.yaml`,
-		Args:    cobra.ExactArgs(1),
+		Args:    wants("a protocol FILE", 1),
 		RunE:    returning(func(_ *cobra.Command, args []string) error { return checkProtocol(to.out, args[0], own) }),
 	}
 	cmd.Flags().StringArrayVar(&own, "measures", nil, "measures of your own that the protocol may name, a `FILE` in CSV; repeatable")

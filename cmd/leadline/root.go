@@ -42,13 +42,14 @@ calipers and calibration, holds every study against a protocol, and writes a
 workbook.`,
 		Example: `  leadline demo lambswool-ward
   leadline audit lambswool-ward -o september.xlsx`,
-		Args:          cobra.NoArgs,
+		Args:          unknownCommand,
 		RunE:          showHelp,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
 	document(root, exitDone, exitUsage)
 	root.SetHelpTemplate(helpTemplate)
+	root.SetFlagErrorFunc(unknownFlag)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(
@@ -75,7 +76,7 @@ func newHelpCommand() *cobra.Command {
 				return err
 			}
 			if len(rest) > 0 {
-				return fmt.Errorf("unknown command %q for %q", rest[0], found.CommandPath())
+				return unknownCommand(found, rest)
 			}
 			return found.Help()
 		},

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -30,7 +32,7 @@ type runOptions struct {
 // addFlags adds them; workbook is the name of the workbook where none is given.
 func (o *runOptions) addFlags(f *pflag.FlagSet, workbook string) {
 	o.identity, o.failOn = deid.Study, failNever
-	f.StringVarP(&o.out, "out", "o", workbook, "the workbook, a `FILE`")
+	f.StringVarP(&o.out, "out", "o", workbook, "the workbook, a `FILE` whose name ends in .xlsx")
 	f.StringVar(&o.tables, "tables", "", "a folder `DIR` for every table as CSV, one file each")
 	f.StringVar(&o.cache, "cache", "", "keep what was read in this `FILE`, so that the next run reads only what changed; it holds patient data")
 	f.StringVar(&o.limits, "limits", "", "hold output indices (MI, TI) against this table, a `FILE` in CSV (default: recommendations for newborns)")
@@ -51,6 +53,8 @@ func (o *runOptions) validate() error {
 		return &usageError{fmt.Sprintf("--workers %d: expected a number from 0", o.workers)}
 	case o.out == "":
 		return &usageError{"--out: expected a file name"}
+	case !strings.EqualFold(filepath.Ext(o.out), ".xlsx"):
+		return &usageError{fmt.Sprintf("--out %s: expected a name that ends in .xlsx, by which spreadsheet programs know a workbook", o.out)}
 	case !o.since.IsZero() && !o.until.IsZero() && o.until.Before(o.since):
 		return &usageError{"--until is before --since: no study can be of these days"}
 	}

@@ -47,11 +47,13 @@ lines that a calculator can follow and a mail can hold. Several files are read
 together, so that a report given with its images has its measurements rebuilt;
 the steps stand with the image that the caliper lies on. With the last file of a
 study come the indices that follow from the files given, each with what every
-error adds to its uncertainty, one that several calipers share once. Nothing about
-the patient is printed unless --identity full.`,
+error adds to its uncertainty; what several calipers share counts once. A file in a
+ZIP or tar archive is named as in files.csv of an audit (export.zip!/a/b.dcm); the
+whole archive is then read with it. Nothing about the patient is printed unless
+--identity full.`,
 		Example: `  leadline show lambswool-ward/media/outpatients/20260901-002/IM0001
   leadline show report.dcm image.dcm --calipers second-reader.csv`,
-		Args: cobra.MinimumNArgs(1),
+		Args: wants("a FILE to show", 0),
 		RunE: returning(func(cmd *cobra.Command, args []string) error {
 			return runShow(cmd.Context(), args, opts, to.out)
 		}),
@@ -70,11 +72,16 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 			return &usageError{file + " is a folder; show takes files, audit takes folders"}
 		}
 	}
-	run, err := opts.load(files)
+	ask := askedFor(files)
+	run, err := opts.load(ask.read)
 	if err != nil {
 		return err
 	}
-	archive, err := ingest.Load(ctx, files, ingest.Options{})
+	archive, err := ingest.Load(ctx, ask.read, ingest.Options{})
+	if err != nil {
+		return err
+	}
+	at, err := ask.entries(archive.Ledger)
 	if err != nil {
 		return err
 	}
@@ -88,12 +95,13 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 	key := make([]byte, 32)
 	rand.Read(key)
 	var views []fileView
-	for i := range result.Ledger {
-		one := excerptOf(result, &result.Ledger[i], lastOfStudy(result.Ledger, i))
-		inst := instanceAt(archive, result.Ledger[i].Path)
+	for k, i := range at {
+		entry := &result.Ledger[i]
+		one := excerptOf(result, entry, lastOfStudy(result.Ledger, at[k+1:], entry.StudyUID))
+		inst := instanceAt(archive, entry.Path)
 		book := export.NewBook(one, export.Options{Identity: opts.identity, Key: key})
-		v := viewOf(book, inst, result.Ledger[i].Path)
-		v.explain(one, result.Ledger[i].SOPUID, &work)
+		v := viewOf(book, inst, entry.Path)
+		v.explain(one, entry.SOPUID, &work)
 		views = append(views, v)
 	}
 	if err := printViews(out, views, opts.json); err != nil {
@@ -105,9 +113,9 @@ func runShow(ctx context.Context, files []string, opts showOptions, out io.Write
 	return nil
 }
 
-// lastOfStudy tells that no later file is of the same study.
-func lastOfStudy(ledger []ingest.Entry, i int) bool {
-	return !slices.ContainsFunc(ledger[i+1:], func(e ingest.Entry) bool { return e.StudyUID == ledger[i].StudyUID })
+// lastOfStudy tells that none of the later files is of the same study.
+func lastOfStudy(ledger []ingest.Entry, later []int, study string) bool {
+	return !slices.ContainsFunc(later, func(i int) bool { return ledger[i].StudyUID == study })
 }
 
 // load reads what the flags name. Without a protocol none is applied: some files of

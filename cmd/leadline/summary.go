@@ -10,6 +10,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/overview"
+	"leadline/export"
 	"leadline/export/deid"
 )
 
@@ -80,6 +81,7 @@ type findingCounts struct {
 
 type findingSummary struct {
 	Finding  string           `json:"finding"`
+	Title    string           `json:"title"`
 	Severity analyse.Severity `json:"severity"`
 	Count    *int             `json:"count"`
 	Studies  *int             `json:"studies"`
@@ -105,7 +107,7 @@ func summaryOf(result *analyse.Result, o overview.Overview, opts auditOptions) s
 		Measurements: measurementCounts{Total: o.Measurements, Rebuilt: o.Rebuilt, ByVerdict: map[string]int{}},
 		Protocols:    []protocolSummary{},
 		Findings:     findingsOf(o),
-		Month:        monthSummary{Lines: overview.MonthLines(&result.Month, opts.identity != deid.None), LeftOut: result.Month.Suppressed},
+		Month:        monthSummary{Lines: overview.MonthLines(result, opts.identity != deid.None), LeftOut: result.Month.Suppressed},
 		Workbook:     opts.out, Tables: opts.tables, Identity: opts.identity, Caution: caution,
 		overview: o,
 	}
@@ -130,7 +132,7 @@ func filesOf(o overview.Overview) fileCounts {
 func findingsOf(o overview.Overview) findingCounts {
 	findings := findingCounts{Error: o.Errors, Warning: o.Warnings, Note: o.Notes, ByID: []findingSummary{}}
 	for _, f := range o.Findings {
-		findings.ByID = append(findings.ByID, findingSummary{f.ID, f.Severity, shown(f.Count, f.Hidden), shown(f.Studies, f.Hidden)})
+		findings.ByID = append(findings.ByID, findingSummary{f.ID, f.Title, f.Severity, shown(f.Count, f.Hidden), shown(f.Studies, f.Hidden)})
 	}
 	return findings
 }
@@ -215,24 +217,24 @@ func word(n *int) string {
 
 // studyNoun is the noun for a count that stands in another column.
 func studyNoun(n *int) string {
-	if n != nil && *n == 1 {
-		return "study"
+	if n == nil {
+		return "studies"
 	}
-	return "studies"
+	return analyse.Agree(*n, "study", "studies")
 }
 
 func (f findingSummary) where() string {
 	if f.Studies == nil || *f.Studies == 0 {
-		return f.Finding
+		return f.Title
 	}
-	return f.Finding + ", in " + analyse.Counted(*f.Studies, "study", "studies")
+	return f.Title + ", in " + analyse.Counted(*f.Studies, "study", "studies")
 }
 
 func outcomes(o overview.Overview) string {
 	var parts []string
 	for _, c := range o.Outcomes {
 		if c.Files > 0 {
-			parts = append(parts, fmt.Sprintf("%s %d", c.Outcome, c.Files))
+			parts = append(parts, fmt.Sprintf("%s %d", export.Words(string(c.Outcome)), c.Files))
 		}
 	}
 	return strings.Join(parts, ", ")
@@ -257,7 +259,7 @@ func (s *summary) verdicts() string {
 	var parts []string
 	for _, c := range s.overview.Verdicts {
 		if c.Measurements > 0 {
-			parts = append(parts, fmt.Sprintf("%s %d", c.Verdict, c.Measurements))
+			parts = append(parts, fmt.Sprintf("%s %d", export.Words(string(c.Verdict)), c.Measurements))
 		}
 	}
 	return strings.Join(parts, ", ")

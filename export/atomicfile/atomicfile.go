@@ -36,6 +36,9 @@ func Create(path string, force bool) (*File, error) {
 		return nil, err
 	}
 	tmp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.tmp")
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("writing %s: there is no folder %s", path, filepath.Dir(path))
+	}
 	if err != nil {
 		return nil, fmt.Errorf("creating a file beside %s: %w", path, reason(err))
 	}

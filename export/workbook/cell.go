@@ -32,8 +32,8 @@ func (s *sheet) cell(c export.Column, v export.Cell, tall bool) (made excelize.C
 		style, err := s.styles.id(look{ruled: true})
 		return excelize.Cell{StyleID: style}, true, err
 	}
-	style, err := s.styles.id(look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text, indent: leftAligned(v.Kind)})
-	return excelize.Cell{StyleID: style, Value: content(v)}, true, err
+	style, err := s.styles.id(look{ruled: s.ruled, tall: tall, format: format(c, v), level: c.Level(v), wrap: c.Wrap && v.Kind == export.Text && (tall || c.Place.Printed()), indent: leftAligned(v.Kind)})
+	return excelize.Cell{StyleID: style, Value: content(c.Shown(v))}, true, err
 }
 
 // leftAligned tells the kinds that are read as words.

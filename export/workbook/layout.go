@@ -17,6 +17,13 @@ const bannerText = "Contains patient names, ids and birth dates, and names of st
 
 const paperA4 = 9
 
+// Landscape A4 and its margins, in points.
+const (
+	paperLong, paperShort = 841.9, 595.3
+	marginSide, marginTop = 0.4 * pointsPerInch, 0.7 * pointsPerInch
+	pointsPerInch         = 72
+)
+
 // pageSetup prints a sheet on landscape pages as wide as it is, with the caution
 // on each. It must come before the sheet is streamed.
 func (w *writer) pageSetup(file *excelize.File, name string) error {
@@ -27,7 +34,7 @@ func (w *writer) pageSetup(file *excelize.File, name string) error {
 	if err := file.SetPageLayout(name, &excelize.PageLayoutOptions{Size: &size, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
 		return err
 	}
-	side, top := 0.4, 0.7
+	side, top := marginSide/pointsPerInch, marginTop/pointsPerInch
 	if err := file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top}); err != nil {
 		return err
 	}

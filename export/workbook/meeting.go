@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"leadline/analyse"
+	"leadline/analyse/physical"
 	"leadline/export"
 	"leadline/ingest"
 )
@@ -22,8 +23,10 @@ const (
 	chartColumns = 10
 	chartRows    = 17
 	cellWidth    = 9.0
-	dataColumn   = 2*chartColumns + 3
-	dataWidth    = 8
+	// chartsOnPaper is how many charts a printed page holds whole.
+	chartsOnPaper = 4
+	dataColumn    = 2*chartColumns + 3
+	dataWidth     = 8
 )
 
 // A page holds two rows of charts below the text. It is printed at a fixed scale, in
@@ -113,12 +116,20 @@ func (m *meeting) text() {
 	for _, line := range m.Lines {
 		m.spanning(line, look{role: prose}, rowHeight(linesOf(line, width)))
 	}
+	if len(m.Charts) > 0 {
+		said := m.legend()
+		m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
+	}
+	m.top++
+}
+
+// legend says how to read the charts.
+func (m *meeting) legend() string {
 	said := "Dots: the values. Grey line: the centre. Dashed: the limits that a steady process keeps to. Diamond: a signal, which asks what was special then. Limits say nothing of what is good."
 	if more := len(m.Charts) - m.Most; more > 0 {
 		said += " " + analyse.Counted(more, "more chart is", "more charts are") + " in the sheet Charts."
 	}
-	m.spanning(said, look{role: prose}, rowHeight(linesOf(said, width)))
-	m.top++
+	return said
 }
 
 func (m *meeting) spanning(text string, l look, height float64) {
@@ -180,6 +191,9 @@ func (m *meeting) chart(i int, c *analyse.Chart) {
 	}
 	m.keep(m.file.SetCellStyle(m.Title, cellName(column, head), cellName(column+len(dataHeads)-1, head+len(points)), style))
 	at, row := m.place(i)
+	if i > 0 && i%chartsOnPaper == 0 {
+		m.keep(m.file.InsertPageBreak(m.Title, cellName(1, row)))
+	}
 	m.keep(m.file.AddChart(m.Title, cellName(at, row), m.drawing(c, column, head, len(points))))
 }
 
@@ -217,7 +231,8 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 		Title:        excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: chartTitle(c, points), Font: &excelize.Font{Family: fontName, Size: 11, Bold: true}}}},
 		Legend:       excelize.ChartLegend{Position: "none"},
 		ShowBlanksAs: "gap",
-		Dimension:    excelize.ChartDimension{Width: 660, Height: 300},
+		Dimension:    excelize.ChartDimension{Width: 660, Height: 296},
+		Format:       excelize.GraphicOptions{OffsetY: 4}, // off the edge of a printed page
 		XAxis:        excelize.ChartAxis{TickLabelSkip: 1, TickLabelPosition: excelize.ChartTickLabelLow, Font: axis, Alignment: excelize.Alignment{TextRotation: slanted}},
 		YAxis:        excelize.ChartAxis{Font: axis},
 	}
@@ -246,11 +261,8 @@ func lowest(points []analyse.ChartPoint) float64 {
 // chartTitle says what a chart shows, of what, in which unit, and where limits lack why.
 func chartTitle(c *analyse.Chart, points int) string {
 	said := c.Title
-	if c.Protocol != "" {
-		said += ", " + c.Protocol
-	}
 	if c.Kind != analyse.ChartP {
-		said += fmt.Sprintf(" (%s)", c.Unit)
+		said += fmt.Sprintf(" (%s)", physical.Printed(c.Unit))
 	}
 	if points < len(c.Points) {
 		said += fmt.Sprintf(", the last %d of %d", points, len(c.Points))

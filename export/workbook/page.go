@@ -11,7 +11,7 @@ import (
 
 // grid are the widths of the columns of a page of sections: a name, three
 // numbers, and text. The last column of a line reaches to the edge.
-var grid = []float64{34, 11, 11, 11, 84}
+var grid = []float64{50, 11, 11, 11, 74}
 
 // page writes sections below each other.
 func (w *writer) page(name string, sections []export.Section) error {
@@ -33,6 +33,7 @@ func (w *writer) page(name string, sections []export.Section) error {
 	}
 	p := &page{writer: w, name: name, stream: stream}
 	for i, s := range sections {
+		p.breakBefore(s)
 		p.section(s, i == 0)
 	}
 	if p.err != nil {
@@ -47,7 +48,29 @@ type page struct {
 	name   string
 	stream *excelize.StreamWriter
 	row    int
-	err    error
+	// used is the height in points that stands on the paper page at hand; a page
+	// without a stream only adds it up.
+	used float64
+	err  error
+}
+
+// paperHeight is what a paper page holds of a page of sections, in points: A4 between
+// the margins, at the scale that makes the columns fit its width (a character is 7
+// pixels wide, a column 5 more, a pixel ¾ point). In wider fonts it holds more.
+var paperHeight = (paperShort - 2*marginTop) * (7*sum(grid) + 5*float64(len(grid))) * 0.75 / (paperLong - 2*marginSide)
+
+// breakBefore begins a paper page where a section would be torn apart. What is longer
+// than half a page may be, but not after its first lines.
+func (p *page) breakBefore(s export.Section) {
+	measure := &page{writer: p.writer, name: p.name, row: p.row}
+	measure.section(s, p.row == 0)
+	p.keep(measure.err)
+	if p.row > 0 && p.used+min(measure.used, paperHeight/2) > paperHeight {
+		p.keep(p.stream.InsertPageBreak(cellName(1, p.row+1)))
+		p.used = 0
+	}
+	for p.used += measure.used; p.used > paperHeight; p.used -= paperHeight {
+	}
 }
 
 func (p *page) section(s export.Section, first bool) {
@@ -56,9 +79,6 @@ func (p *page) section(s export.Section, first bool) {
 	} else {
 		if p.row > 0 {
 			p.put(nil, 6)
-		}
-		if s.NewPage {
-			p.keep(p.stream.InsertPageBreak(cellName(1, p.row+1)))
 		}
 		p.spanning(s.Title, look{role: section}, 20)
 	}
@@ -124,8 +144,11 @@ func (p *page) line(l export.Line) {
 	if last > 1 {
 		p.merge(last + 1)
 	}
-	if l.Table != "" {
+	switch {
+	case l.Table != "":
 		p.link(l.Table, l.Row)
+	case l.Sheet != "":
+		p.linkTo(l.Sheet, 1)
 	}
 }
 
@@ -149,7 +172,7 @@ func lineLook(l export.Line, i int) look {
 	switch {
 	case l.Heading:
 		style.role = subheader
-	case i == 0 && l.Table != "":
+	case i == 0 && l.Table+l.Sheet != "":
 		style.role = link
 	default:
 		style.wrap = style.indent
@@ -160,7 +183,7 @@ func lineLook(l export.Line, i int) look {
 // contents lists the sheets.
 func (p *page) contents() {
 	if m := p.book.Meeting; m != nil {
-		p.line(export.Line{Cells: []export.Cell{{Kind: export.Text, Text: m.Title}, {Kind: export.Integer, Number: float64(min(len(m.Charts), m.Most))}, {Kind: export.Text, Text: "Charts for a meeting, with what they say."}}})
+		p.line(export.Line{Sheet: m.Title, Cells: []export.Cell{{Kind: export.Text, Text: m.Title}, {Kind: export.Integer, Number: float64(min(len(m.Charts), m.Most))}, {Kind: export.Text, Text: "Charts for a meeting, with what they say."}}})
 	}
 	for _, t := range p.tables() {
 		about := t.About
@@ -171,7 +194,7 @@ func (p *page) contents() {
 			{Kind: export.Text, Text: t.Title}, {Kind: export.Integer, Number: float64(t.Len)}, {Kind: export.Text, Text: about}}})
 	}
 	p.empty()
-	p.line(export.Line{Cells: []export.Cell{
+	p.line(export.Line{Sheet: methodSheet, Cells: []export.Cell{
 		{Kind: export.Text, Text: methodSheet}, {}, {Kind: export.Text, Text: "The rules in plain words, with their sources."}}})
 }
 
@@ -200,9 +223,16 @@ func (p *page) link(table string, row int) {
 		if row > 0 {
 			n, at = 1+(row-1)/p.capacity(), p.headerRow()+1+(row-1)%p.capacity()
 		}
-		target := fmt.Sprintf("'%s'!A%d", sheetName(t, n), at)
-		p.keep(p.file.SetCellHyperLink(p.name, cellName(1, p.row), target, "Location"))
+		p.linkTo(sheetName(t, n), at)
 	}
+}
+
+// linkTo leads from the first cell of the row to a row of a sheet.
+func (p *page) linkTo(sheet string, row int) {
+	if p.stream == nil {
+		return
+	}
+	p.keep(p.file.SetCellHyperLink(p.name, cellName(1, p.row), fmt.Sprintf("'%s'!A%d", sheet, row), "Location"))
 }
 
 func (p *page) styled(value any, l look) excelize.Cell {
@@ -213,12 +243,16 @@ func (p *page) styled(value any, l look) excelize.Cell {
 
 func (p *page) put(cells []any, height float64) {
 	p.row++
+	if p.stream == nil {
+		p.used += height
+		return
+	}
 	p.keep(p.stream.SetRow(cellName(1, p.row), cells, excelize.RowOpts{Height: height}))
 }
 
 // merge joins the cells of the row from a column to the edge.
 func (p *page) merge(from int) {
-	if from < len(grid) {
+	if p.stream != nil && from < len(grid) {
 		p.keep(p.stream.MergeCell(cellName(from, p.row), cellName(len(grid), p.row)))
 	}
 }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"github.com/xuri/excelize/v2"
@@ -91,7 +92,7 @@ type sheet struct {
 // open makes a sheet with its headings. The order of the calls is excelize's: page
 // and widths before the first row, filter at the end.
 func (w *writer) open(t export.Table, n int) (*sheet, error) {
-	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: t.Ruled}
+	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: slices.ContainsFunc(t.Columns, func(c export.Column) bool { return c.Pen })}
 	s.at, s.printed = arranged(t.Columns)
 	s.cells, s.values = make([]excelize.Cell, len(s.at)), make([]any, len(s.at))
 	index, err := w.file.NewSheet(s.name)
@@ -206,12 +207,13 @@ func (s *sheet) add(cells []export.Cell) error {
 // penLines is how many lines a hand needs.
 const penLines = 3
 
-// lines is how many lines the tallest cell of a row takes.
+// lines is how many lines the tallest cell of a row takes. What stands beside the
+// printed columns is cut to the row: long references would tear the list apart.
 func (s *sheet) lines(cells []export.Cell) int {
 	lines := 1
 	for i, c := range s.columns {
-		if c.Wrap && cells[i].Kind == export.Text {
-			lines = max(lines, linesOf(cells[i].Text, c.Width-1)) // 1 for the indent
+		if c.Wrap && c.Place.Printed() && cells[i].Kind == export.Text {
+			lines = max(lines, linesOf(c.Shown(cells[i]).Text, c.Width-1)) // 1 for the indent
 		}
 		if c.Pen {
 			lines = max(lines, penLines)

@@ -22,11 +22,14 @@ func Nearest(word string, known []string) string {
 	return best
 }
 
-// respelt is the word that word may be a slip of.
+// respelt is the word that word may be a slip of; of two as near the one that begins
+// alike.
 func respelt(word string, known []string) string {
 	best, least := "", max(2, len([]rune(word))/3)+1
+	first := word[:min(1, len(word))]
 	for _, k := range known {
-		if d := distance([]rune(word), []rune(k), least); d < least {
+		d := distance([]rune(word), []rune(k), least+1)
+		if d < least || d == least && best != "" && !strings.HasPrefix(best, first) && strings.HasPrefix(k, first) {
 			best, least = k, d
 		}
 	}

@@ -225,9 +225,10 @@ const (
 type ItemResult struct {
 	Protocol, Item string
 	// Kind is header, image, measure, index or report.
-	Kind     string
-	Title    string
-	Required bool
+	Kind string
+	// Title and ProtocolTitle are what people call item and protocol.
+	Title, ProtocolTitle string
+	Required             bool
 	// Severity is that of a finding that the item falls short.
 	Severity Severity
 	Status   ItemStatus

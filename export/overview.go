@@ -15,7 +15,7 @@ import (
 func (w *writer) overview(o overview.Overview, version string) []Section {
 	return []Section{
 		w.heading("Audit of ultrasound studies", version),
-		glance(o),
+		glance(o, len(w.result.Protocols)),
 		w.month(),
 		lookFirst(o),
 		w.worst(o),
@@ -64,7 +64,7 @@ func (w *writer) extent() string {
 }
 
 // glance is the whole result in a few lines.
-func glance(o overview.Overview) Section {
+func glance(o overview.Overview, protocols int) Section {
 	compared, differing := 0, 0
 	for _, v := range o.Verdicts {
 		switch v.Verdict {
@@ -80,6 +80,9 @@ func glance(o overview.Overview) Section {
 		assessed = leftOutText
 	case o.Assessed > 0:
 		assessed = fmt.Sprintf("of %s that a protocol applied to", counted(o.Assessed, "study", "studies"))
+		if protocols > 1 {
+			assessed += "; complete by each protocol that applied to them"
+		}
 	}
 	return Section{Title: "At a glance", Lines: []Line{
 		line(text("Studies read"), count(o.Studies), text(fmt.Sprintf("from %s", counted(o.Files, "file", "files")))).to("studies", 0),
@@ -145,7 +148,7 @@ func filesRead(o overview.Overview) Section {
 
 // verdictMeanings say what a verdict is, for people.
 var verdictMeanings = map[analyse.Verdict]string{
-	analyse.VerdictAgrees:       "reported and rebuilt value agree within half a last place + U",
+	analyse.VerdictAgrees:       "reported and rebuilt value agree within half a unit of the last printed place + U",
 	analyse.VerdictDiffers:      "they differ by more: look at these",
 	analyse.VerdictSuspect:      "the calibration contradicts its own image: shown, not used",
 	analyse.VerdictRebuiltOnly:  "rebuilt from a caliper; the archive holds no number to compare",

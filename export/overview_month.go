@@ -65,7 +65,7 @@ func (w *writer) meeting() *Meeting {
 			items[c.Protocol]++
 		}
 		switch {
-		case len(c.Points) == 0:
+		case !hasValues(&c):
 		case c.Item != "" && items[c.Protocol] > mostOfItems:
 			undrawn = append(undrawn, c)
 		case HasLimits(&c):
@@ -77,6 +77,12 @@ func (w *writer) meeting() *Meeting {
 	m.Charts = slices.Concat(m.Charts, without, undrawn)
 	m.Most = min(m.Most, len(m.Charts)-len(undrawn))
 	return m
+}
+
+// hasValues tells whether a chart has anything to draw: --min-cell may leave out every
+// point.
+func hasValues(c *analyse.Chart) bool {
+	return slices.ContainsFunc(c.Points, func(p analyse.ChartPoint) bool { return p.Value.Set })
 }
 
 // HasLimits tells whether a chart has points enough to be held against limits.

@@ -44,7 +44,7 @@ func (w *writer) agreement() Table {
 				cell: func(r row) Cell { return count(r.N) }},
 			{Column: Column{Name: "studies", Heading: "Studies", Kind: Integer, Width: 8, Place: Front, Meaning: "Studies these come from."},
 				cell: func(r row) Cell { return count(r.Studies) }},
-			{Column: Column{Name: "mode", Heading: "Mode", Kind: Text, Width: 10, Place: Front,
+			{Column: Column{Name: "mode", Heading: "Mode", Kind: Text, Wording: InWords, Width: 10, Place: Front,
 				Meaning: "The kind of picture that the values were taken in: 2d, m-mode, spectral or trace; absent for intervals between frames. Values of two modes are of two methods and in rows of their own."},
 				cell: func(r row) Cell { return text(string(r.Mode)) }},
 			{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 42, Wrap: true, Place: Front,

@@ -23,7 +23,7 @@ func (w *writer) charts(charts []analyse.Chart, ofDevices bool) Table {
 		name: "charts", title: "Charts",
 		about:   "One row for each point of each control chart, in the order of time; none with identity none.",
 		subject: func(r chartPoint) *deid.Subject { return w.aboutUID(r.StudyUID) },
-		columns: append(append(w.chartNames(ofDevices), chartValues(ofDevices)...), chartItem(ofDevices)),
+		columns: append(append(w.chartNames(ofDevices), chartValues(ofDevices)...), chartItem()),
 	}
 	n := 0
 	if w.inTime() {
@@ -69,7 +69,9 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 				}
 				return text(r.chart.Device.Transducer)
 			}},
-		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Wording: InWords, Width: 17, Place: Front, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
+		{Column: Column{Heading: "What is charted", Kind: Text, Width: 36, Wrap: true, Place: Front},
+			cell: func(r chartPoint) Cell { return text(r.chart.Title) }},
+		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Wording: InWords, Width: 17, Place: Aside, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Subject) }},
 		{Column: Column{Name: "chart", Heading: "Chart", Kind: Text, Wording: InWords, Width: 14, Place: Front, Meaning: "p (limits follow the denominator), individuals, moving-range (distance to the one before), or ewma (exponentially weighted moving average)."},
 			cell: func(r chartPoint) Cell { return text(string(r.chart.Kind)) }},
@@ -102,7 +104,7 @@ func chartValues(ofDevices bool) []column[chartPoint] {
 			cell: func(r chartPoint) Cell { return text(string(r.chart.Unit)) }},
 		{Column: Column{Name: "baseline", Heading: "Baseline", Kind: Flag, Width: 10, Meaning: "Whether the limits were made from this point, among others: in an audit from the points of earlier audits where they are 10 at least, else from all; of a test object from the tests that its file names."},
 			cell: func(r chartPoint) Cell { return flag(r.Baseline) }},
-		{Column: Column{Name: "signals", Heading: "Signals", Kind: Text, Width: 24, Wrap: true, Place: Front, Signal: CautionIfText, Meaning: signalMeaning()},
+		{Column: Column{Name: "signals", Heading: "Signals", Kind: Text, Wording: InWords, Width: 24, Wrap: true, Place: Front, Signal: CautionIfText, Meaning: signalMeaning()},
 			cell: func(r chartPoint) Cell { return text(strings.Join(r.Signals, listSeparator)) }},
 		{Column: Column{Name: "note", Heading: "Note", Kind: Text, Width: 44, Wrap: true, Place: Front, Meaning: "What else is to be known of the point, and on the first point of a chart of the chart, such as why it has no limits."},
 			cell: func(r chartPoint) Cell { return text(r.note()) }},
@@ -111,12 +113,8 @@ func chartValues(ofDevices bool) []column[chartPoint] {
 	}
 }
 
-func chartItem(ofDevices bool) column[chartPoint] {
-	place := Front
-	if ofDevices {
-		place = Aside
-	}
-	return column[chartPoint]{Column: Column{Name: "item", Heading: "Item", Kind: Text, Wording: InWords, Width: 24, Place: place, Meaning: "The protocol item, where a single one is charted."},
+func chartItem() column[chartPoint] {
+	return column[chartPoint]{Column: Column{Name: "item", Heading: "Item id", Kind: Text, Width: 24, Place: Aside, Meaning: "The protocol item, where a single one is charted."},
 		cell: func(r chartPoint) Cell { return text(r.chart.Item) }}
 }
 

@@ -49,7 +49,7 @@ func measurementValues() []column[measurementRow] {
 // measurementPlanes tell the mode, and the second plane where there are two.
 func measurementPlanes() []column[measurementRow] {
 	return []column[measurementRow]{
-		{Column: Column{Name: "mode", Heading: "Mode", Kind: Text, Width: 10, Place: Aside,
+		{Column: Column{Name: "mode", Heading: "Mode", Kind: Text, Wording: InWords, Width: 10, Place: Aside,
 			Meaning: "The kind of picture that the caliper lies in: 2d, m-mode, spectral or trace; without a rebuilt value the one that the report says. Values of two modes are of two methods and never averaged."},
 			cell: func(r measurementRow) Cell { return text(string(r.item.Mode)) }},
 		{Column: Column{Name: "second_sop_uid", Heading: "Second image UID", Kind: Text, Width: 18, Place: Back, Rule: deid.UID,

@@ -43,7 +43,8 @@ func (l *list) lacks(s *analyse.Study, item *analyse.ItemResult, class analyse.A
 	if note != "" {
 		words += ": " + note
 	}
-	l.fault(r, item.Protocol+item.Item, words, todoOf[item.Kind]).times = 1
+	// What two protocols ask alike stands in the row once.
+	l.fault(r, words, words, todoOf[item.Kind]).times = 1
 	r.times++
 	r.studies[s.UID] = true
 }

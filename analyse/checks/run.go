@@ -160,10 +160,11 @@ func byStatus(status analyse.ItemStatus) func(*analyse.Study) []analyse.Finding 
 			if !item.Required || item.Status != status {
 				continue
 			}
-			message := fmt.Sprintf("%s (%s), item %s: %d of %d", item.Title, item.Protocol, item.Item, item.Found, item.Needed)
-			if item.Note != "" {
-				message += "; " + item.Note
+			fell := item.Note
+			if fell == "" {
+				fell = fmt.Sprintf("%d of %d", item.Found, item.Needed)
 			}
+			message := fmt.Sprintf("%s (%s): %s", item.Title, item.ProtocolTitle, fell)
 			findings = append(findings, analyse.Finding{Message: message, Severity: item.Severity})
 		}
 		return findings

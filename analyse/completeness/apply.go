@@ -19,7 +19,7 @@ func Apply(study *analyse.Study, p *protocol.Protocol) (results []analyse.ItemRe
 	v.claim(p)
 	results = make([]analyse.ItemResult, len(p.Items))
 	for i := range p.Items {
-		results[i] = v.item(p.Name, &p.Items[i])
+		results[i] = v.item(p, &p.Items[i])
 	}
 	return results, true
 }
@@ -32,9 +32,9 @@ type outcome struct {
 	note          string
 }
 
-func (v *view) item(name string, it *protocol.Item) analyse.ItemResult {
+func (v *view) item(p *protocol.Protocol, it *protocol.Item) analyse.ItemResult {
 	result := analyse.ItemResult{
-		Protocol: name, Item: it.ID, Kind: string(it.Kind()), Title: it.Title, Required: it.Required,
+		Protocol: p.Name, Item: it.ID, Kind: string(it.Kind()), Title: it.Title, ProtocolTitle: p.Title, Required: it.Required,
 		Severity: severityOf(it),
 	}
 	o := v.condition(it.If)
@@ -98,7 +98,7 @@ func (v *view) condition(c *protocol.Condition) outcome {
 	}
 	no := outcome{status: analyse.NotApplicable}
 	if len(c.Measures) > 0 && !v.measured(c.Measures) {
-		no.note = "asked only where one of these was measured: " + list(ids(c.Measures))
+		no.note = "asked only where one of these was measured: " + list(measureTitles(c.Measures), "or")
 		return no
 	}
 	if c.Fact != "" && v.fact(c.Fact).found == 0 {
@@ -114,9 +114,9 @@ func (v *view) condition(c *protocol.Condition) outcome {
 	case seen:
 		return met
 	case unlabelled > 0:
-		return outcome{status: analyse.NotAssessable, note: "asked only where an image shows " + list(asked) + ": " + unlabelledNote(unlabelled)}
+		return outcome{status: analyse.NotAssessable, note: "asked only where an image shows " + list(asked, "or") + ": " + unlabelledNote(unlabelled)}
 	}
-	no.note = "asked only where an image shows " + list(asked)
+	no.note = "asked only where an image shows " + list(asked, "or")
 	return no
 }
 

@@ -89,7 +89,7 @@ func expect(t *testing.T, name, item string, s *analyse.Study, want analyse.Item
 		t.Fatalf("%s: applies %v, %d results", name, applies, len(results))
 	}
 	got := results[0]
-	want.Protocol, want.Item, want.Title = "test", "it", "It"
+	want.Protocol, want.Item, want.Title, want.ProtocolTitle = "test", "it", "It", "Test"
 	want.Kind, want.Required, want.Severity = got.Kind, got.Required, got.Severity
 	if got != want {
 		t.Errorf("%s:\ngot  %s %d/%d %q %q\nwant %s %d/%d %q %q", name, got.Status, got.Found, got.Needed, got.Evidence, got.Note,
@@ -189,15 +189,15 @@ func TestImages(t *testing.T) {
 		{"two of three, the third too short", three, []*analyse.Image{clip(4, plax, 2, "2d"), clip(5, plax, 3, "2d"), clip(7, plax, 1.2, "2d")},
 			res(analyse.Partial, 2, 3, "image 4; image 5", "2 of 3 clips; image 7 lasts 1.2 s, 2 s needed")},
 		{"only a short one", one, []*analyse.Image{clip(7, plax, 0.5, "2d")}, res(analyse.Partial, 0, 1, "", "image 7 lasts 0.5 s, 1 s needed")},
-		{"another mode", one, []*analyse.Image{clip(7, plax, 2, "2d", "colour")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a clip, 2d and colour; a 2d clip needed")},
-		{"a still", one, []*analyse.Image{still(7, plax, "2d")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a still, 2d; a 2d clip needed")},
-		{"another view", one, []*analyse.Image{clip(7, "399214001", 2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
+		{"another mode", one, []*analyse.Image{clip(7, plax, 2, "2d", "colour")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a clip, 2D and colour; a 2D clip needed")},
+		{"a still", one, []*analyse.Image{still(7, plax, "2d")}, res(analyse.Missing, 0, 1, "", "image 7 shows the view as a still, 2D; a 2D clip needed")},
+		{"another view", one, []*analyse.Image{clip(7, "399214001", 2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal long axis")},
 		{"unlabelled and fitting", one, []*analyse.Image{clip(7, "", 2, "2d")},
 			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 7 tells no view")},
 		{"a name nobody knows is no label", one, []*analyse.Image{clip(7, "loop nineteen", 2, "2d"), clip(8, "x", 2, "2d")},
 			res(analyse.NotAssessable, 0, 1, "", "could not be judged: 2 images tell a view that is not known")},
-		{"unlabelled, but a still", one, []*analyse.Image{still(7, "", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
-		{"unlabelled, but too short", one, []*analyse.Image{clip(7, "", 0.2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal-long-axis")},
+		{"unlabelled, but a still", one, []*analyse.Image{still(7, "", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal long axis")},
+		{"unlabelled, but too short", one, []*analyse.Image{clip(7, "", 0.2, "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show parasternal long axis")},
 		{"one labelled, one not, two needed", one + ", count: 2", []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
 			res(analyse.NotAssessable, 1, 2, "image 4", "1 of 2 clips; could not be judged: image 7 tells no view")},
 		{"one labelled, one not, three needed: surely short", three, []*analyse.Image{clip(4, plax, 2, "2d"), clip(7, "", 2, "2d")},
@@ -211,10 +211,10 @@ func TestImages(t *testing.T) {
 		{"a narrower view counts", "kind: image, view: subcostal", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a wider one may be it", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal", "2d")},
 			res(analyse.NotAssessable, 0, 1, "", "could not be judged: image 3 tells only the wider view subcostal")},
-		{"one beside it does not", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show subcostal-long-axis")},
+		{"one beside it does not", "kind: image, view: subcostal-long-axis", []*analyse.Image{still(3, "subcostal IVC", "2d")}, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show subcostal long axis")},
 		{"spectral by pulsed wave", "kind: image, view: apical-five-chamber, mode: spectral", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"a strip with colour is no colour picture", "kind: image, view: apical-five-chamber, mode: colour", []*analyse.Image{still(3, "A5C", "2d", "colour", "pw")},
-			res(analyse.Missing, 0, 1, "", "image 3 shows the view as a still, 2d and colour and pw; a colour image needed")},
+			res(analyse.Missing, 0, 1, "", "image 3 shows the view as a still, 2D, colour and pulsed wave; a colour image needed")},
 		{"side by name", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral L", "2d")}, res(analyse.Met, 1, 1, "image 3", "")},
 		{"other side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral R", "2d")}, res(analyse.Missing, 0, 1, "", "image 3 shows the view on the right; an image on the left needed")},
 		{"no side", "kind: image, view: lung-lateral, side: left", []*analyse.Image{still(3, "lung lateral", "2d")},
@@ -384,9 +384,9 @@ func TestConditionsAndGroups(t *testing.T) {
 	duct := analyse.Measurement{Number: 1, Measure: "duct-diameter", Reported: &analyse.Reported{Value: 2}}
 	const strip = "kind: image, view: high-parasternal, mode: spectral, if: {measure: duct-diameter}"
 	s := study(still(1, "PLAX", "2d"))
-	expect(t, "condition does not hold", strip, s, res(analyse.NotApplicable, 0, 0, "", "asked only where one of these was measured: duct-diameter"))
+	expect(t, "condition does not hold", strip, s, res(analyse.NotApplicable, 0, 0, "", "asked only where one of these was measured: Ductus arteriosus, smallest diameter"))
 	s.Measurements = []analyse.Measurement{duct}
-	expect(t, "condition holds", strip, s, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show high-parasternal"))
+	expect(t, "condition holds", strip, s, res(analyse.Missing, 0, 1, "", "none of the images (1) is known to show high parasternal"))
 
 	const seen = "kind: report, if: {view: [subcostal, suprasternal]}"
 	expect(t, "no such view", seen, s, res(analyse.NotApplicable, 0, 0, "", "asked only where an image shows subcostal or suprasternal"))
@@ -394,17 +394,17 @@ func TestConditionsAndGroups(t *testing.T) {
 	expect(t, "perhaps such a view", seen, study(still(1, "")), res(analyse.NotAssessable, 0, 0, "",
 		"asked only where an image shows subcostal or suprasternal: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
 	expect(t, "a wider view", "kind: report, if: {view: subcostal-long-axis}", study(still(1, "subcostal", "2d")), res(analyse.NotAssessable, 0, 0, "",
-		"asked only where an image shows subcostal-long-axis: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
+		"asked only where an image shows subcostal long axis: 1 image has no known view code or view name, or that of a wider view, so it cannot be judged"))
 	expect(t, "a fact", "kind: report, if: {fact: operator}", s, res(analyse.NotApplicable, 0, 0, "", "asked only where the header has operator"))
 
 	const either = "any-of: [{kind: measure, measure: lv-outflow-vti}, {kind: image, view: apical-five-chamber, mode: spectral}]"
-	expect(t, "neither", either, study(still(1, "PLAX", "2d")), res(analyse.Missing, 0, 1, "", "no such measurement among those of the study (0); or: none of the images (1) is known to show apical-five-chamber"))
+	expect(t, "neither", either, study(still(1, "PLAX", "2d")), res(analyse.Missing, 0, 1, "", "no such measurement among those of the study (0); or: none of the images (1) is known to show apical five chamber"))
 	expect(t, "the second", either, study(still(1, "A5C", "pw")), res(analyse.Met, 1, 1, "image 1", ""))
 	expect(t, "perhaps the second", either, study(still(1, "", "pw")), res(analyse.NotAssessable, 0, 1, "",
 		"no such measurement among those of the study (0); or: could not be judged: image 1 tells no view"))
 	none := study(still(1, "A5C", "2d"))
 	none.Measurements = []analyse.Measurement{{Number: 2, Measure: "lv-outflow-vti"}}
-	expect(t, "both near", either, none, res(analyse.Partial, 0, 1, "", "measurement 2 has no value; or: image 1 shows the view as a still, 2d; a spectral image needed"))
+	expect(t, "both near", either, none, res(analyse.Partial, 0, 1, "", "measurement 2 has no value; or: image 1 shows the view as a still, 2D; a spectral image needed"))
 }
 
 func TestApplies(t *testing.T) {

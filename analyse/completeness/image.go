@@ -131,12 +131,16 @@ func (p *picture) onOtherSide(r *protocol.ImageRule) bool {
 	return p.shows(&either) == yes
 }
 
-// describe says kind and modes, e.g. "a still, 2d and colour".
+// describe says kind and modes, e.g. "a still, 2D, colour and pulsed wave".
 func (p *picture) describe() string {
 	if len(p.Modes) == 0 {
 		return "a " + string(p.Kind) + " of unknown mode"
 	}
-	return fmt.Sprintf("a %s, %s", p.Kind, join(p.Modes, " and "))
+	modes := make([]string, len(p.Modes))
+	for i, mode := range p.Modes {
+		modes[i] = protocol.ModeTitle(mode)
+	}
+	return fmt.Sprintf("a %s, %s", p.Kind, list(modes, "and"))
 }
 
 // decimal writes a number with at most two decimals.

@@ -34,7 +34,7 @@ func (p *picture) unsaid(r *protocol.ImageRule) string {
 	case p.shows(&either) == yes:
 		return "no " + missing.why
 	case p.ViewID != "":
-		return "only the wider view " + p.ViewID
+		return "only the wider view " + protocol.ViewTitle(p.ViewID)
 	case p.View != "":
 		return "a view that is not known"
 	}
@@ -84,7 +84,7 @@ func (n *imageNote) text(r *protocol.ImageRule, found, images int) string {
 	case len(near) == 0 && n.possible == 0 && found == 0 && images == 0:
 		parts = append(parts, "the study has no images")
 	case len(near) == 0 && n.possible == 0 && found == 0:
-		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show %s", images, list(r.Listed())))
+		parts = append(parts, fmt.Sprintf("none of the images (%d) is known to show %s", images, list(r.Listed(), "or")))
 	}
 	if n.possible > 0 && surely {
 		parts = append(parts, "could not be judged: "+n.openText())
@@ -114,11 +114,11 @@ func noun(r *protocol.ImageRule) string {
 	return r.Type
 }
 
-// wanted says mode, kind and side that a rule asks for, e.g. "a 2d clip on the left".
+// wanted says mode, kind and side that a rule asks for, e.g. "a 2D clip on the left".
 func wanted(r *protocol.ImageRule) string {
-	words := join([]string{r.Mode, noun(r)}, " ")
+	words := join([]string{protocol.ModeTitle(r.Mode), noun(r)}, " ")
 	article := "a "
-	if strings.ContainsAny(words[:1], "aeio") || strings.HasPrefix(words, protocol.ModeMMode) {
+	if strings.ContainsAny(words[:1], "aeio") || r.Mode == protocol.ModeMMode {
 		article = "an "
 	}
 	if r.Side != "" {

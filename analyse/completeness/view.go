@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"leadline/analyse"
+	"leadline/analyse/measures"
 	"leadline/ingest/dcm"
 	"leadline/ingest/protocol"
 	"leadline/ingest/terms"
@@ -127,12 +128,12 @@ func unlabelledNote(n int) string {
 		"images have no known view code or view name, or that of a wider view, so they cannot be judged")
 }
 
-// list joins words as "a, b or c".
-func list(words []string) string {
+// list joins words as "a, b or c", where last is "or".
+func list(words []string, last string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return strings.Join(words[:len(words)-1], ", ") + " " + last + " " + words[len(words)-1]
 }
 
 // join joins the texts that are not empty.
@@ -150,6 +151,14 @@ func ids(refs []protocol.Ref) []string {
 	out := make([]string, len(refs))
 	for i, r := range refs {
 		out[i] = r.ID
+	}
+	return out
+}
+
+func measureTitles(refs []protocol.Ref) []string {
+	out := ids(refs)
+	for i, id := range out {
+		out[i] = measures.TitleOf(id)
 	}
 	return out
 }

@@ -1,7 +1,6 @@
 package indices
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -175,11 +174,5 @@ func missing(in *Input, d *Definition) string {
 	if side != "" {
 		side = " (" + side + ")"
 	}
-	return fmt.Sprintf("%s%s was not measured", titleOf(in.Measure), side)
-}
-
-// titleOf is what people call a measure.
-func titleOf(measure string) string {
-	m, _ := measures.Builtin().ByID(measure)
-	return cmp.Or(m.Title, measure)
+	return fmt.Sprintf("%s%s was not measured", measures.TitleOf(in.Measure), side)
 }

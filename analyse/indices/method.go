@@ -66,7 +66,7 @@ func (v values) oneMethod(d *Definition) (values, []string) {
 		for _, m := range all {
 			drop[m] = drop[m] || m.Mode != kept
 		}
-		notes = append(notes, fmt.Sprintf("%s was taken in %s: other methods, not averaged; that of %s counts", titleOf(s.in.Measure), worded(found), modeWord(kept)))
+		notes = append(notes, fmt.Sprintf("%s was taken in %s: other methods, not averaged; that of %s counts", measures.TitleOf(s.in.Measure), worded(found), modeWord(kept)))
 	}
 	if len(common) == 0 {
 		notes = append(notes, "no mode holds all inputs")

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"leadline/analyse"
+	"leadline/analyse/measures"
 	"leadline/analyse/physical"
 	"leadline/ingest"
 )
@@ -169,7 +170,7 @@ func TestEveryMissingInput(t *testing.T) {
 			for j := range d.Inputs {
 				own = own || j != k && d.Inputs[j].Measure != "" && !d.Inputs[j].Common
 			}
-			if own != (x != nil) || x != nil && (x.Value != nil || !strings.Contains(x.Note, titleOf(d.Inputs[k].Measure)) || !strings.Contains(x.Note, "not measured")) {
+			if own != (x != nil) || x != nil && (x.Value != nil || !strings.Contains(x.Note, measures.TitleOf(d.Inputs[k].Measure)) || !strings.Contains(x.Note, "not measured")) {
 				t.Errorf("%s without %s: %+v", d.ID, d.Inputs[k].Measure, x)
 			}
 		}

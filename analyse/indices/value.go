@@ -8,6 +8,7 @@ import (
 
 	"leadline/analyse"
 	"leadline/analyse/checks"
+	"leadline/analyse/measures"
 	"leadline/analyse/physical"
 )
 
@@ -67,10 +68,10 @@ func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term,
 		value = func(m *analyse.Measurement) term { t, _ := reportedIn(m, in); return t }
 		if len(used) == 0 {
 			first := marked(list)[0]
-			return term{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", titleOf(first.Measure), first.Number, first.Verdict)
+			return term{}, fmt.Sprintf("%s has no usable value (measurement %d: %s)", measures.TitleOf(first.Measure), first.Number, first.Verdict)
 		}
 		if !in.Count {
-			r.notes = append(r.notes, titleOf(used[0].Measure)+" is the reported value; only its rounding is in the uncertainty")
+			r.notes = append(r.notes, measures.TitleOf(used[0].Measure)+" is the reported value; only its rounding is in the uncertainty")
 		}
 	}
 	takes, weights := make([]term, len(used)), make([]float64, len(used))
@@ -78,16 +79,16 @@ func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term,
 	for i, m := range used {
 		takes[i], weights[i] = value(m), 1/float64(len(used))
 		sum += takes[i].value
-		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure))
+		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, measures.TitleOf(m.Measure)))
 		r.met(m)
 	}
 	t := combined(takes, weights)
 	t.value = sum / float64(len(used))
 	if len(used) > 1 {
-		r.notes = append(r.notes, fmt.Sprintf("%s is the mean of %d, standard deviation %.3g %s", titleOf(used[0].Measure), len(used), spread(takes, t.value), physical.Printed(in.Unit)))
+		r.notes = append(r.notes, fmt.Sprintf("%s is the mean of %d, standard deviation %.3g %s", measures.TitleOf(used[0].Measure), len(used), spread(takes, t.value), physical.Printed(in.Unit)))
 	}
 	if slices.ContainsFunc(used, func(m *analyse.Measurement) bool { return m.Quantity == analyse.VelocityDifference }) {
-		r.notes = append(r.notes, titleOf(used[0].Measure)+" was read from a line, which tells no direction")
+		r.notes = append(r.notes, measures.TitleOf(used[0].Measure)+" was read from a line, which tells no direction")
 	}
 	return t, ""
 }

@@ -1,6 +1,8 @@
 package measures
 
 import (
+	"cmp"
+
 	"leadline/analyse"
 	"leadline/analyse/physical"
 	"leadline/ingest/dcm"
@@ -65,6 +67,13 @@ func (x *Catalogue) ByID(id string) (Measure, bool) {
 		return x.measures[i], true
 	}
 	return Measure{}, false
+}
+
+// TitleOf is what people call a measure of the built-in catalogue; another id stays as
+// it is.
+func TitleOf(id string) string {
+	m, _ := Builtin().ByID(id)
+	return cmp.Or(m.Title, id)
 }
 
 // IDs are the ids of all measures in the order of the catalogue.

@@ -1,8 +1,6 @@
 package protocol
 
 import (
-	"slices"
-
 	"leadline/ingest/dcm"
 )
 
@@ -109,7 +107,11 @@ func (s *Shown) Entries() []Shown {
 
 // Listed are all entries in words, codes as "SCHEME value".
 func (s *Shown) Listed() []string {
-	words := slices.Concat(s.Views, s.ViewNames)
+	var words []string
+	for _, id := range s.Views {
+		words = append(words, ViewTitle(id))
+	}
+	words = append(words, s.ViewNames...)
 	for _, c := range s.ViewCodes {
 		words = append(words, c.Scheme+" "+c.Value)
 	}

@@ -89,6 +89,15 @@ func ViewIDs() []string {
 	return ids
 }
 
+// ViewTitle is what people call a view: the first of its names. What is no id of a view
+// stays as it is.
+func ViewTitle(id string) string {
+	if i, ok := views().byID[id]; ok {
+		return views().Views[i].Names[0]
+	}
+	return id
+}
+
 // AreaOf is what lies in the beam of a view, empty where it may be several or there is
 // no such view.
 func AreaOf(id string) string {

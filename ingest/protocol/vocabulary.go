@@ -1,5 +1,7 @@
 package protocol
 
+import "cmp"
+
 // The words of the language.
 var (
 	kinds = []string{string(KindHeader), string(KindImage), string(KindMeasure), string(KindIndex), string(KindReport)}
@@ -29,6 +31,15 @@ const (
 
 // Modes lists the modes of an image rule.
 var Modes = []string{Mode2D, ModeMMode, ModeColour, ModePW, ModeCW, ModeSpectral, ModeTissue}
+
+// modeTitles are the modes of images that people write otherwise than protocols do.
+var modeTitles = map[string]string{
+	Mode2D: "2D", ModeMMode: "M-mode", ModePW: "pulsed wave", ModeCW: "continuous wave",
+	"colour-m-mode": "colour M-mode", "3d": "3D",
+}
+
+// ModeTitle is what people call a mode of an image or of an image rule.
+func ModeTitle(mode string) string { return cmp.Or(modeTitles[mode], mode) }
 
 // States of a report rule, each including those before it: any report, Completion
 // Flag COMPLETE, Verification Flag VERIFIED.

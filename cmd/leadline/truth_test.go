@@ -122,6 +122,18 @@ var aboutFiles = map[string]bool{
 	"directory-file-missing": true, "directory-file-unlisted": true, "directory-record-contradicts": true,
 }
 
+// itemOf is the item that a finding names by its title.
+func itemOf(result *analyse.Result, f analyse.Finding) string {
+	for _, s := range result.Studies {
+		for _, item := range s.Items {
+			if s.UID == f.StudyUID && strings.HasPrefix(f.Message, item.Title+" ("+item.ProtocolTitle+"): ") {
+				return item.Item
+			}
+		}
+	}
+	return "that no study has"
+}
+
 // reported writes what the audit found in the same lines.
 func reported(result *analyse.Result) (findings, verdicts []string) {
 	for _, f := range result.Findings {
@@ -129,9 +141,7 @@ func reported(result *analyse.Result) (findings, verdicts []string) {
 		case aboutFiles[f.ID]:
 			findings = append(findings, f.ID+" in file "+strings.TrimPrefix(f.Path, demoDir+"/"))
 		case strings.HasPrefix(f.ID, "item-"):
-			_, rest, _ := strings.Cut(f.Message, ", item ")
-			item, _, _ := strings.Cut(rest, ":")
-			findings = append(findings, f.ID+" study "+f.StudyUID+" item "+item)
+			findings = append(findings, f.ID+" study "+f.StudyUID+" item "+itemOf(result, f))
 		default:
 			findings = append(findings, f.ID+" study "+f.StudyUID+" image "+f.SOPUID)
 		}

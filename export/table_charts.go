@@ -69,7 +69,7 @@ func (w *writer) chartNames(ofDevices bool) []column[chartPoint] {
 				}
 				return text(r.chart.Device.Transducer)
 			}},
-		{Column: Column{Heading: "What is charted", Kind: Text, Width: 36, Wrap: true, Place: Front},
+		{Column: Column{Heading: "What is charted", Kind: Text, Width: 46, Wrap: true, Place: Front},
 			cell: func(r chartPoint) Cell { return text(r.chart.Title) }},
 		{Column: Column{Name: "subject", Heading: "Subject", Kind: Text, Wording: InWords, Width: 17, Place: Aside, Meaning: "complete-studies, items-met and item-met (by week; item-met of every required item that a study lacks, named in the column item), study-length and report-delay (study by study), or the target of a test object (test by test)."},
 			cell: func(r chartPoint) Cell { return text(r.chart.Subject) }},

@@ -244,14 +244,14 @@ func (m *meeting) drawing(c *analyse.Chart, column, head, points int) *excelize.
 	return drawing
 }
 
-// lowest is the tenth at or below everything that a chart of shares shows: shares
-// between 95 and 100 % could not be told apart on an axis from 0.
+// lowest is the tenth below everything that a chart of shares shows, so that no line
+// lies on the axis: shares between 95 and 100 % could not be told apart on one from 0.
 func lowest(points []analyse.ChartPoint) float64 {
 	least := 0.9
 	for i := range points {
 		for _, v := range []ingest.Optional[float64]{points[i].Value, points[i].Lower} {
 			if v.Set {
-				least = min(least, math.Floor(10*v.Value)/10)
+				least = min(least, max(0, math.Ceil(10*v.Value-1)/10))
 			}
 		}
 	}

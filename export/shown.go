@@ -1,8 +1,10 @@
 package export
 
 import (
+	"regexp"
 	"strings"
 
+	"leadline/analyse/measures"
 	"leadline/analyse/physical"
 	"leadline/ingest/protocol"
 )
@@ -11,11 +13,12 @@ import (
 type Wording int
 
 // The wordings: as it stands; the ids of our lists in words; ids of views by their
-// titles; unit codes as people write units.
+// titles; ids of measures in brackets by theirs; unit codes as people write units.
 const (
 	AsWritten Wording = iota
 	InWords
 	ViewTitles
+	MeasureTitles
 	UnitSigns
 )
 
@@ -31,11 +34,21 @@ func (c Column) Shown(v Cell) Cell {
 		if title := protocol.ViewTitle(v.Text); title != v.Text {
 			v.Text = capital(title)
 		}
+	case MeasureTitles:
+		if !strings.Contains(v.Text, "(") {
+			return v // nearly all evidence, and a pattern is slow
+		}
+		v.Text = inBrackets.ReplaceAllStringFunc(v.Text, func(id string) string {
+			return "(" + measures.TitleOf(id[1:len(id)-1]) + ")"
+		})
 	case UnitSigns:
 		return text(physical.Printed(v.Text))
 	}
 	return v
 }
+
+// inBrackets is what may be the id of a measure behind the number of a measurement.
+var inBrackets = regexp.MustCompile(`\([a-z0-9-]+\)`)
 
 // spoken are the ids whose words are not those of the id.
 var spoken = map[string]string{

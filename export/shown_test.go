@@ -16,6 +16,7 @@ func TestShown(t *testing.T) {
 		{InWords, "2d; pw; colour-m-mode", "2D; pulsed wave; colour M-mode"},
 		{ViewTitles, "subcostal-inferior-vena-cava", "Subcostal inferior vena cava"},
 		{ViewTitles, "PSAX of the unit", "PSAX of the unit"},
+		{MeasureTitles, "measurement 2 (r-r-interval); study header (weight)", "measurement 2 (R-R interval); study header (weight)"},
 		{UnitSigns, "mm2", "mm²"},
 		{UnitSigns, "1", ""},
 		{UnitSigns, "furlong-per-fortnight", "furlong-per-fortnight"},

@@ -62,7 +62,7 @@ func TestDerive(t *testing.T) {
 	if x == nil || x.Value == nil || math.Abs(x.Value.Value-100.0/3) > 1e-12 || math.Abs(x.Value.StdU-1.3354) > 1e-4 || x.Value.Unit != physical.Percent {
 		t.Fatalf("%+v", x)
 	}
-	if strings.Join(x.Inputs, "; ") != "measurement 1 (Left ventricular internal diameter, diastole); measurement 2 (Left ventricular internal diameter, systole)" || x.Formula == "" || x.Reference == "" {
+	if strings.Join(x.Inputs, "; ") != "measurement 1 ("+dd+"); measurement 2 ("+ds+")" || x.Formula == "" || x.Reference == "" {
 		t.Errorf("%+v", x)
 	}
 	// And Teichholz (three volumes, ejection fraction) and the cube: nothing else was measured.
@@ -77,7 +77,7 @@ func TestDerive(t *testing.T) {
 // TestAssumed: what nobody measured is not said to stand in a header.
 func TestAssumed(t *testing.T) {
 	x := find(t, study(rebuilt("tricuspid-regurgitation-peak-velocity", 250, 1, physical.CMPerS)), "rv-systolic-pressure")
-	want := []string{"measurement 1 (Tricuspid regurgitation peak velocity)", "assumed, not measured (RAP)"}
+	want := []string{"measurement 1 (tricuspid-regurgitation-peak-velocity)", "assumed, not measured (RAP)"}
 	if !slices.Equal(x.Inputs, want) {
 		t.Errorf("inputs %q, want %q", x.Inputs, want)
 	}

@@ -79,7 +79,7 @@ func (v values) mean(list []*analyse.Measurement, in *Input, r *resolved) (term,
 	for i, m := range used {
 		takes[i], weights[i] = value(m), 1/float64(len(used))
 		sum += takes[i].value
-		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, measures.TitleOf(m.Measure)))
+		r.used = append(r.used, fmt.Sprintf("measurement %d (%s)", m.Number, m.Measure))
 		r.met(m)
 	}
 	t := combined(takes, weights)

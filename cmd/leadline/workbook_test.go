@@ -149,7 +149,7 @@ func compareTexts(t *testing.T, sheet string, rows, cells [][]string) {
 				continue
 			}
 			compared++
-			if !shown[field] && !shown[export.Words(field)] && !shown[physical.Printed(field)] && !shown[viewTitle(field)] {
+			if !shown[field] && !shown[export.Words(field)] && !shown[physical.Printed(field)] && !shown[titled(export.ViewTitles, field)] && !shown[titled(export.MeasureTitles, field)] {
 				t.Errorf("%s row %d: %s %q stands in the table and not in the sheet", sheet, i+1, rows[0][j], field)
 				return
 			}
@@ -160,10 +160,9 @@ func compareTexts(t *testing.T, sheet string, rows, cells [][]string) {
 	}
 }
 
-// viewTitle is how a sheet shows the id of a view.
-func viewTitle(id string) string {
-	column := export.Column{Wording: export.ViewTitles}
-	return column.Shown(export.Cell{Kind: export.Text, Text: id}).Text
+// titled is how a sheet shows the ids of views or measures.
+func titled(as export.Wording, text string) string {
+	return export.Column{Wording: as}.Shown(export.Cell{Kind: export.Text, Text: text}).Text
 }
 
 // TestWorkbookOpens: LibreOffice opens the workbook and prints it; the first page

@@ -16,7 +16,7 @@ const score = 1.959963984540054
 func Wilson(successes, n int) (e Estimate, ok bool) { return WilsonOf(successes, n, 1) }
 
 // WilsonOf is Wilson for what is counted in groups: as if there were n/effect alone,
-// with the effect of Clusters (Rao and Scott 1992).
+// with the effect of Clusters.
 func WilsonOf(successes, n int, effect float64) (e Estimate, ok bool) {
 	if n < 1 || successes < 0 || successes > n {
 		return Estimate{}, false

@@ -54,10 +54,10 @@ func TestGroupedCoverage(t *testing.T) {
 				met += x
 				all.Add(x, items)
 			}
-			if e, _ := WilsonOf(met, c.studies*items, all.Effect()); e.Low <= share && share <= e.High {
+			if e, _ := Wilson(met, c.studies*items, all.Effect()); e.Low <= share && share <= e.High {
 				grouped++
 			}
-			if e, _ := Wilson(met, c.studies*items); e.Low <= share && share <= e.High {
+			if e, _ := Wilson(met, c.studies*items, 1); e.Low <= share && share <= e.High {
 				single++
 			}
 		}

@@ -23,10 +23,8 @@ const (
 	chartColumns = 10
 	chartRows    = 17
 	cellWidth    = 9.0
-	// chartsOnPaper is how many charts a printed page holds whole.
-	chartsOnPaper = 4
-	dataColumn    = 2*chartColumns + 3
-	dataWidth     = 8
+	dataColumn   = 2*chartColumns + 3
+	dataWidth    = 8
 )
 
 // A page holds two rows of charts below the text. It is printed at a fixed scale, in
@@ -191,9 +189,6 @@ func (m *meeting) chart(i int, c *analyse.Chart) {
 	}
 	m.keep(m.file.SetCellStyle(m.Title, cellName(column, head), cellName(column+len(dataHeads)-1, head+len(points)), style))
 	at, row := m.place(i)
-	if i > 0 && i%chartsOnPaper == 0 {
-		m.keep(m.file.InsertPageBreak(m.Title, cellName(1, row)))
-	}
 	m.keep(m.file.AddChart(m.Title, cellName(at, row), m.drawing(c, column, head, len(points))))
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"math"
 	"os"
 	"runtime"
 	"runtime/debug"
@@ -21,27 +20,17 @@ const (
 	mostGrowth    = 192 << 20
 )
 
-// mostMemory is what the runtime is asked to stay within, by collecting oftener and
-// giving back what is free, while mostLive or less is in use: a year with reports
-// fits into 1 GiB so. A larger archive is given what it needs, for a heap that just
-// fits is collected without end.
-const (
-	mostMemory = 976 << 20
-	mostLive   = 832 << 20
-)
-
 // runtimeMinimum is the heap that the runtime lets grow before its first
 // collection, at 100 per cent (Go's runtime, "A Guide to the Go Garbage Collector").
 const runtimeMinimum = 4 << 20
 
-// boundHeap sets how far the heap may grow, now and after each collection. GOGC and
-// GOMEMLIMIT in the environment decide where one is set.
+// boundHeap sets how far the heap may grow, now and after each collection. GOGC in
+// the environment decides where it is set.
 func boundHeap() {
-	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
+	if os.Getenv("GOGC") != "" {
 		return
 	}
 	debug.SetGCPercent(leastGrowth / runtimeMinimum * 100)
-	debug.SetMemoryLimit(mostMemory)
 	afterNextCollection()
 }
 
@@ -53,7 +42,6 @@ func afterNextCollection() {
 		live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 		metrics.Read(live)
 		debug.SetGCPercent(growth(live[0].Value.Uint64()))
-		debug.SetMemoryLimit(limit(live[0].Value.Uint64()))
 		afterNextCollection()
 	}, struct{}{})
 }
@@ -63,12 +51,4 @@ func growth(live uint64) int {
 	live = max(live, runtimeMinimum)
 	most := min(growthPercent, max(leastPercent, int(mostGrowth*100/live)))
 	return max(most, int(leastGrowth*100/live))
-}
-
-// limit is the memory that so many live bytes are given.
-func limit(live uint64) int64 {
-	if live > mostLive {
-		return math.MaxInt64
-	}
-	return mostMemory
 }

@@ -14,15 +14,3 @@ func TestGrowth(t *testing.T) {
 		}
 	}
 }
-
-// TestLimit: an archive is held to the limit only where it leaves room to work in.
-func TestLimit(t *testing.T) {
-	for _, c := range []struct {
-		live uint64
-		held bool
-	}{{0, true}, {500 << 20, true}, {mostLive, true}, {mostLive + 1, false}, {4 << 30, false}} {
-		if got := limit(c.live); (got == mostMemory) != c.held || uint64(got) < c.live {
-			t.Errorf("%d bytes live: limit %d, held %v", c.live, got, c.held)
-		}
-	}
-}

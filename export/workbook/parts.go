@@ -67,6 +67,9 @@ func (w *writer) packed() error {
 
 // abandon removes what is left where the workbook was not finished.
 func (w *writer) abandon() {
+	if w.feed != nil {
+		_ = w.feed.end()
+	}
 	_ = w.packed() // the first error is told already
 	if w.alone != nil {
 		w.alone.Close()

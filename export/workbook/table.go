@@ -81,12 +81,8 @@ type sheet struct {
 	columns []export.Column
 	at      []int
 	printed int
-	// cells are those of the row at hand and values point at them: a year has a
-	// hundred million, and excelize takes them by pointer as well.
-	cells  []excelize.Cell
-	values []any
-	rows   int
-	ruled  bool
+	rows    int
+	ruled   bool
 }
 
 // open makes a sheet with its headings. The order of the calls is excelize's: page
@@ -94,7 +90,6 @@ type sheet struct {
 func (w *writer) open(t export.Table, n int) (*sheet, error) {
 	s := &sheet{writer: w, name: sheetName(t, n), columns: t.Columns, ruled: slices.ContainsFunc(t.Columns, func(c export.Column) bool { return c.Pen })}
 	s.at, s.printed = arranged(t.Columns)
-	s.cells, s.values = make([]excelize.Cell, len(s.at)), make([]any, len(s.at))
 	index, err := w.file.NewSheet(s.name)
 	if err != nil {
 		return nil, err
@@ -118,7 +113,11 @@ func (w *writer) open(t export.Table, n int) (*sheet, error) {
 	if err := s.freeze(); err != nil {
 		return nil, err
 	}
-	return s, s.headings()
+	if err := s.headings(); err != nil {
+		return nil, err
+	}
+	w.feed = newFeed(s.stream, len(s.at), s.headerRow()+1)
+	return s, nil
 }
 
 // Leading columns stay in view when they are narrow: at most mostFrozen, none
@@ -153,17 +152,17 @@ func (s *sheet) headings() error {
 			return err
 		}
 	}
-	lines := 1
+	lines, values := 1, make([]any, len(s.at))
 	for i, at := range s.at {
 		c := s.columns[at]
 		style, err := s.styles.id(look{role: header, right: !leftAligned(c.Kind), indent: leftAligned(c.Kind)})
 		if err != nil {
 			return err
 		}
-		s.values[i] = excelize.Cell{StyleID: style, Value: c.Heading}
+		values[i] = excelize.Cell{StyleID: style, Value: c.Heading}
 		lines = max(lines, linesOf(c.Heading, c.Width-filterButton))
 	}
-	return s.stream.SetRow(cellName(1, s.headerRow()), s.values, excelize.RowOpts{Height: rowHeight(lines)})
+	return s.stream.SetRow(cellName(1, s.headerRow()), values, excelize.RowOpts{Height: rowHeight(lines)})
 }
 
 func (s *sheet) banner() error {
@@ -186,22 +185,22 @@ func (s *sheet) add(cells []export.Cell) error {
 		}
 	}
 	lines := s.lines(cells)
+	made, values := s.feed.row()
 	for i, at := range s.at {
 		cell, shown, err := s.cell(s.columns[at], cells[at], lines > 1)
 		if err != nil {
 			return err
 		}
-		s.values[i] = nil
+		values[i] = nil
 		if shown {
-			s.cells[i], s.values[i] = cell, &s.cells[i]
+			made[i], values[i] = cell, &made[i]
 		}
 	}
 	s.rows++
-	name := cellName(1, s.headerRow()+s.rows)
 	if lines == 1 {
-		return s.stream.SetRow(name, s.values)
+		return s.feed.done(0)
 	}
-	return s.stream.SetRow(name, s.values, excelize.RowOpts{Height: rowHeight(lines)})
+	return s.feed.done(rowHeight(lines))
 }
 
 // penLines is how many lines a hand needs.
@@ -224,6 +223,9 @@ func (s *sheet) lines(cells []export.Cell) int {
 
 // close sets the filter and what is printed, and hands the sheet to the archive.
 func (s *sheet) close() error {
+	if err := s.feed.end(); err != nil {
+		return err
+	}
 	last := s.headerRow() + s.rows
 	filter := cellName(1, s.headerRow()) + ":" + cellName(len(s.at), last)
 	for _, file := range []*excelize.File{s.alone, s.file} { // the sheet says it, and the workbook's names

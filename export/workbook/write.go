@@ -50,6 +50,8 @@ type writer struct {
 	// streams, up to 16 MiB of each sheet, until the file is written. The numbers of
 	// styles are those of the workbook.
 	alone *excelize.File
+	// feed takes the rows of the sheet at hand.
+	feed *feed
 	// packing tells the outcome of the sheet that is being put into the archive.
 	packing chan error
 	book    *export.Book

@@ -20,7 +20,8 @@ const (
 type Statistic struct {
 	Compared Compared
 	Device   *ingest.Device
-	Measure  string
+	// Measure is the canonical kind, Title what people call it.
+	Measure, Title string
 	// Mode is the kind of picture that the values were taken in: those of two modes are
 	// in statistics of their own.
 	Mode Mode

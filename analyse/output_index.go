@@ -13,7 +13,8 @@ const (
 
 // OutputIndex is one output index as a header gives it; it has no unit.
 type OutputIndex struct {
-	Name  string
+	// Name is that of the index, with the place of its kind where the header names one.
+	Name  ingest.AcousticIndex
 	Value float64
 }
 
@@ -22,11 +23,11 @@ func (i *Image) OutputIndices() []OutputIndex {
 	a := &i.Instance.Image.Acoustic
 	var given []OutputIndex
 	for _, x := range []struct {
-		name  string
+		name  ingest.AcousticIndex
 		value ingest.Optional[float64]
 	}{
-		{"MI", a.Mechanical}, {"TIB", a.Bone}, {"TIC", a.Cranial}, {"TIS", a.SoftTissue},
-		{"TIS at the focus", a.SoftTissueFocus}, {"TIS at the surface", a.SoftTissueSurface},
+		{ingest.IndexMI, a.Mechanical}, {ingest.IndexTIB, a.Bone}, {ingest.IndexTIC, a.Cranial}, {ingest.IndexTIS, a.SoftTissue},
+		{ingest.IndexTIS + " at the focus", a.SoftTissueFocus}, {ingest.IndexTIS + " at the surface", a.SoftTissueSurface},
 	} {
 		if v, ok := x.value.Get(); ok {
 			given = append(given, OutputIndex{x.name, v})
@@ -40,7 +41,7 @@ func (x OutputIndex) Absurd() bool { return x.Value < 0 || x.Value > x.Most() }
 
 // Most is the largest value that may be one.
 func (x OutputIndex) Most() float64 {
-	if x.Name == string(ingest.IndexMI) {
+	if x.Name == ingest.IndexMI {
 		return MostMechanicalIndex
 	}
 	return MostThermalIndex

@@ -143,11 +143,15 @@ const (
 	ViewOfReport     ViewSource = "report"
 )
 
-// Ultrasound tells that an image is one, by its modality (PS3.3 C.7.3.1.1.1) or its
-// regions, or that its header does not say what it is.
+// Ultrasound tells that an image is one, by its modality or its regions, or that its
+// header does not say what it is.
 func (i *Image) Ultrasound() bool {
-	return i.Series == nil || i.Series.Modality == "US" || i.Series.Modality == "" || len(i.Regions) > 0
+	return i.StatedUltrasound() || i.Series == nil || i.Series.Modality == "" || len(i.Regions) > 0
 }
+
+// StatedUltrasound tells that the header calls the image one, by its modality (PS3.3
+// C.7.3.1.1.1): of others nothing may be asked that only ultrasound has.
+func (i *Image) StatedUltrasound() bool { return i.Series != nil && i.Series.Modality == "US" }
 
 // Side is the side that the image shows, left or right, empty where none is told:
 // what a label says, else Image Laterality, else the laterality of the series, else

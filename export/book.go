@@ -83,9 +83,7 @@ type writer struct {
 	rows    []*studyRow
 	byUID   map[string]*studyRow
 	devices map[*ingest.Device]string
-	// titles are what people call the measures met, by id.
-	titles map[string]string
-	naming sync.Mutex
+	naming  sync.Mutex
 }
 
 // studyRow is a study with its number in the order of studies.csv and its
@@ -98,7 +96,7 @@ type studyRow struct {
 }
 
 func newWriter(result *analyse.Result, rules *deid.Rules) *writer {
-	w := &writer{result: result, rules: rules, byUID: map[string]*studyRow{}, devices: map[*ingest.Device]string{}, titles: map[string]string{}}
+	w := &writer{result: result, rules: rules, byUID: map[string]*studyRow{}, devices: map[*ingest.Device]string{}}
 	for _, s := range result.Studies {
 		row := &studyRow{Study: s, about: rules.Subject(s.UID, patientsOf(s)...)}
 		w.byUID[s.UID] = row
@@ -108,9 +106,6 @@ func newWriter(result *analyse.Result, rules *deid.Rules) *writer {
 	for i, row := range w.rows {
 		row.n = i + 1
 		w.meet(row.Study)
-		for k := range row.Measurements {
-			w.titles[row.Measurements[k].Measure] = row.Measurements[k].Title
-		}
 		row.devices = w.deviceOf(row)
 	}
 	subjects := map[string]*deid.Subject{}

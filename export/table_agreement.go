@@ -21,7 +21,7 @@ func (w *writer) agreement() Table {
 				Meaning: "Maker, model and serial number of the device that made the images."},
 				cell: func(r row) Cell { return text(w.device(r.Device)) }, ruleOf: settled[row]},
 			{Column: Column{Heading: "Measure", Kind: Text, Width: 46, Wrap: true, Place: Front},
-				cell: func(r row) Cell { return text(w.titles[r.Measure]) }},
+				cell: func(r row) Cell { return text(r.Title) }},
 			{Column: Column{Name: "measure", Heading: "Measure id", Kind: Text, Width: 29, Place: Aside, Meaning: "The canonical kind of measurement; values that map onto none are in no statistic."},
 				cell: func(r row) Cell { return text(r.Measure) }},
 			{Column: Column{Name: "observer", Heading: "Observer", Kind: Text, Width: 12, Place: Front, Rule: deid.Person, Meaning: "Who measured; absent where the files name nobody."},

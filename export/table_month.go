@@ -90,7 +90,7 @@ func (w *writer) rates() Table {
 			{Column: Column{Name: "earlier", Heading: "With earlier audits", Kind: Flag, Width: 10, Meaning: "Whether studies of earlier audits (--compare) are in it."},
 				cell: func(r row) Cell { return flag(r.Earlier) }},
 			{Column: Column{Name: "design_effect", Heading: "Design effect", Kind: Number, Width: 9, Places: 2, Place: Aside,
-				Meaning: "Of items-met: the interval is that of numerator and denominator divided by it, since items of one study go together (Rao and Scott 1992); absent elsewhere, and with --min-cell, where the interval is too narrow."},
+				Meaning: "Of items-met: the interval is that of numerator and denominator divided by it, since items of one study go together (Rao and Scott 1992; Korn and Graubard 1998); absent elsewhere, and with --min-cell, where the interval is too narrow."},
 				cell: func(r row) Cell { return optional(r.DesignEffect) }},
 		},
 	}

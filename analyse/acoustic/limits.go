@@ -71,7 +71,7 @@ type answer struct {
 // answers are those of Body Part Examined and of the descriptions.
 type answers struct{ part, descriptions *exam }
 
-// The facts that tell an exam, the first that names one.
+// The facts that tell an exam, in the order in which they are asked.
 const (
 	byLabel        = "label"
 	byPart         = "Body Part Examined"
@@ -99,12 +99,12 @@ func (l *Limits) of(img *analyse.Image, known told) answer {
 		labelled = ofView
 	}
 	var region *exam
-	if labelled == nil && series.part == nil {
+	if labelled == nil && series.part == nil { // regions are read image by image
 		region = l.byRegions(img.Instance.Image.AnatomicRegions)
 	}
-	for i, e := range []*exam{labelled, series.part, region, ofView, series.descriptions} {
-		if e != nil {
-			return answer{e, facts[i]}
+	for _, a := range []answer{{labelled, byLabel}, {series.part, byPart}, {region, byRegion}, {ofView, byView}, {series.descriptions, byDescriptions}} {
+		if a.exam != nil {
+			return a
 		}
 	}
 	return answer{}
@@ -148,7 +148,7 @@ func (l *Limits) byTexts(texts ...string) *exam {
 // Absent stays absent.
 func valueOf(img *analyse.Image, index ingest.AcousticIndex) (v ingest.Optional[float64], aside bool) {
 	v = given(img, index)
-	if v.Set && (analyse.OutputIndex{Name: string(index), Value: v.Value}).Absurd() {
+	if v.Set && (analyse.OutputIndex{Name: index, Value: v.Value}).Absurd() {
 		return ingest.Optional[float64]{}, true
 	}
 	return v, false

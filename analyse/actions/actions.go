@@ -18,7 +18,7 @@ import (
 // those of most studies first, then those met most often, then by the order of the
 // studies. A study has one row in a class at most, and so no more than five.
 func Of(result *analyse.Result, checks []analyse.Check) []analyse.Action {
-	l := &list{checks: map[string]*analyse.Check{}, studies: map[string]*analyse.Study{}, place: map[*analyse.Study]int{}, rows: map[key]*row{}}
+	l := &list{checks: map[string]*analyse.Check{}, studies: map[string]*analyse.Study{}, place: map[*analyse.Study]int{}, rows: map[key]*row{}, images: imagesNamed(result)}
 	for i := range checks {
 		l.checks[checks[i].ID] = &checks[i]
 	}
@@ -36,14 +36,30 @@ func Of(result *analyse.Result, checks []analyse.Check) []analyse.Action {
 	return l.sorted()
 }
 
+// imagesNamed are the images that findings name, by SOP Instance UID. They are looked for
+// once, for findings come kind by kind, and each kind goes through all studies.
+func imagesNamed(result *analyse.Result) map[string]*analyse.Image {
+	named := map[string]*analyse.Image{}
+	for i := range result.Findings {
+		named[result.Findings[i].SOPUID] = nil
+	}
+	for _, s := range result.Studies {
+		for _, img := range s.Images {
+			if _, is := named[img.SOPInstanceUID]; is {
+				named[img.SOPInstanceUID] = img
+			}
+		}
+	}
+	return named
+}
+
 // list gathers rows.
 type list struct {
 	checks  map[string]*analyse.Check
 	studies map[string]*analyse.Study
 	place   map[*analyse.Study]int
 	rows    map[key]*row
-	// images finds the images of the study at hand by UID.
-	of     *analyse.Study
+	// images are those that findings name, by UID.
 	images map[string]*analyse.Image
 	// met counts the faults.
 	met int

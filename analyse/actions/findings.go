@@ -92,12 +92,6 @@ func (l *list) madeBy(s *analyse.Study, f *analyse.Finding) (*ingest.Device, ing
 	if f.Device != nil || s == nil {
 		return f.Device, none
 	}
-	if l.of != s {
-		l.of, l.images = s, make(map[string]*analyse.Image, len(s.Images))
-		for _, img := range s.Images {
-			l.images[img.SOPInstanceUID] = img
-		}
-	}
 	if img := l.images[f.SOPUID]; img != nil {
 		return img.Device, img.InstanceNumber
 	}

@@ -47,16 +47,18 @@ func (k key) compare(l key) int {
 // group holds what is compared: pairs of values, or repeats of one thing.
 type group struct {
 	device  *ingest.Device
+	title   string
 	sets    [][]float64
 	studies map[*analyse.Study]bool
 }
 
 type groups map[key]*group
 
-func (g groups) add(k key, s *analyse.Study, device *ingest.Device, set []float64) {
+// add adds a set of values like v, of one study.
+func (g groups) add(k key, s *analyse.Study, v value, set []float64) {
 	one := g[k]
 	if one == nil {
-		one = &group{device: device, studies: map[*analyse.Study]bool{}}
+		one = &group{device: v.device, title: v.Title, studies: map[*analyse.Study]bool{}}
 		g[k] = one
 	}
 	one.sets = append(one.sets, set)
@@ -67,7 +69,7 @@ func (g groups) statistics(what analyse.Compared, compute func(*group, physical.
 	var list []analyse.Statistic
 	for _, k := range slices.SortedFunc(maps.Keys(g), key.compare) {
 		for _, one := range compute(g[k], k.unit) {
-			one.Compared, one.Device, one.Measure, one.Mode = what, g[k].device, k.measure, k.mode
+			one.Compared, one.Device, one.Measure, one.Title, one.Mode = what, g[k].device, k.measure, g[k].title, k.mode
 			one.Observer, one.Other, one.Studies = k.observer, k.other, len(g[k].studies)
 			list = append(list, one)
 		}

@@ -61,7 +61,7 @@ func named(values []value) []value {
 func (g groups) compareReported(s *analyse.Study, values []value) {
 	for _, v := range values {
 		if v.Difference.Set {
-			g.add(v.key(), s, v.device, []float64{v.Rebuilt.Value + v.Difference.Value, v.Rebuilt.Value})
+			g.add(v.key(), s, v, []float64{v.Rebuilt.Value + v.Difference.Value, v.Rebuilt.Value})
 		}
 	}
 }
@@ -82,7 +82,7 @@ func (g groups) compareRepeats(s *analyse.Study, values []value) {
 		return cmp.Or(a.key.compare(b.key), cmp.Compare(a.side, b.side))
 	}) {
 		if set := sets[r]; len(set) > 1 {
-			g.add(r.key, s, set[0].device, rebuiltOf(set))
+			g.add(r.key, s, set[0], rebuiltOf(set))
 		}
 	}
 }
@@ -115,7 +115,7 @@ func (g groups) compareObservers(s *analyse.Study, values []value) {
 				k := at.key
 				k.observer, k.other = one, other
 				a, b := byObserver[at][one], byObserver[at][other]
-				g.add(k, s, a[0].device, []float64{mean(rebuiltOf(a)), mean(rebuiltOf(b))})
+				g.add(k, s, a[0], []float64{mean(rebuiltOf(a)), mean(rebuiltOf(b))})
 			}
 		}
 	}

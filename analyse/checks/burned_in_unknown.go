@@ -26,7 +26,7 @@ func BurnedInNotSaid(studies []*analyse.Study) string {
 	for _, s := range studies {
 		before := unknown
 		for _, img := range s.Images {
-			if img.Series.Modality != "US" {
+			if !img.StatedUltrasound() {
 				continue
 			}
 			all++

@@ -17,7 +17,7 @@ var CalibrationMissing = analyse.Check{
 // calibrationMissing judges ultrasound only; secondary captures and other modalities are not
 // promised a region.
 func calibrationMissing(img *analyse.Image) string {
-	if img.Series.Modality == "US" && img.Calibration == string(analyse.CalibrationNone) {
+	if img.StatedUltrasound() && img.Calibration == string(analyse.CalibrationNone) {
 		return "no calibrated region and no Pixel Spacing"
 	}
 	return ""

@@ -5,6 +5,7 @@ import (
 	"context"
 	"runtime"
 	"slices"
+	"strings"
 
 	"golang.org/x/sync/errgroup"
 
@@ -81,8 +82,19 @@ func Sorted(lists ...[]analyse.Finding) []analyse.Finding {
 
 func sort(findings []analyse.Finding) {
 	slices.SortStableFunc(findings, func(a, b analyse.Finding) int {
-		return cmp.Or(cmp.Compare(a.Severity.Rank(), b.Severity.Rank()), cmp.Compare(a.ID, b.ID),
-			cmp.Compare(a.StudyUID, b.StudyUID), cmp.Compare(a.SOPUID, b.SOPUID),
-			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
+		// No key is compared before the one ahead of it is alike: of a year they are many.
+		switch {
+		case a.Severity != b.Severity:
+			return cmp.Compare(a.Severity.Rank(), b.Severity.Rank())
+		case a.ID != b.ID:
+			return strings.Compare(a.ID, b.ID)
+		case a.StudyUID != b.StudyUID:
+			return strings.Compare(a.StudyUID, b.StudyUID)
+		case a.SOPUID != b.SOPUID:
+			return strings.Compare(a.SOPUID, b.SOPUID)
+		case a.Path != b.Path:
+			return strings.Compare(a.Path, b.Path)
+		}
+		return strings.Compare(a.Message, b.Message)
 	})
 }

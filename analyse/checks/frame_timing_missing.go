@@ -21,7 +21,7 @@ var FrameTimingMissing = analyse.Check{
 // frameTimingMissing judges ultrasound only: the frames of other modalities may be
 // slices, which have no interval.
 func frameTimingMissing(img *analyse.Image) string {
-	if img.Series.Modality == "US" && img.Kind == analyse.Clip && !img.FrameRateHz.Set {
+	if img.StatedUltrasound() && img.Kind == analyse.Clip && !img.FrameRateHz.Set {
 		return fmt.Sprintf("%d frames, and nothing in the header says their interval", img.Image.Frames)
 	}
 	return ""

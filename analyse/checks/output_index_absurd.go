@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"leadline/analyse"
+	"leadline/ingest"
 )
 
 // OutputIndexAbsurd is the finding output-index-absurd: an output index that is no reading.
@@ -29,7 +30,7 @@ func absurdIndices(s *analyse.Study) []analyse.Finding {
 		sop           string
 	}
 	var met []*tally
-	byName := map[string]*tally{}
+	byName := map[ingest.AcousticIndex]*tally{}
 	for _, img := range s.Images {
 		for _, x := range img.OutputIndices() {
 			t := byName[x.Name]
@@ -58,7 +59,7 @@ func absurdIndices(s *analyse.Study) []analyse.Finding {
 			values += fmt.Sprintf(" to %g", t.high)
 		}
 		findings = append(findings, analyse.Finding{SOPUID: t.sop, Message: fmt.Sprintf(
-			"%s below 0 or above %g on %d of %d images that give it: %s", t.Name, t.Most(), t.absurd, t.given, values)})
+			"%s below 0 or above %g on %d of %s: %s", t.Name, t.Most(), t.absurd, analyse.Counted(t.given, "image that gives it", "images that give it"), values)})
 	}
 	return findings
 }

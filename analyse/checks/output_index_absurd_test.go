@@ -24,8 +24,8 @@ func TestOutputIndexAbsurd(t *testing.T) {
 	got := OutputIndexAbsurd.Run(s)
 	want := []analyse.Finding{
 		{SOPUID: "2.25.2", Message: "MI below 0 or above 4 on 2 of 4 images that give it: -1 to 110"},
-		{SOPUID: "2.25.1", Message: "TIS at the focus below 0 or above 12 on 1 of 1 images that give it: -0.1"},
-		{SOPUID: "2.25.3", Message: "TIB below 0 or above 12 on 1 of 1 images that give it: 12.5"},
+		{SOPUID: "2.25.1", Message: "TIS at the focus below 0 or above 12 on 1 of 1 image that gives it: -0.1"},
+		{SOPUID: "2.25.3", Message: "TIB below 0 or above 12 on 1 of 1 image that gives it: 12.5"},
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%+v", got)

@@ -31,7 +31,7 @@ func secondaryCapture(s *analyse.Study) []analyse.Finding {
 		switch {
 		case img.SOPClassUID == secondaryClass || strings.HasPrefix(img.SOPClassUID, secondaryClass+"."):
 			captures++
-		case len(kind) > 1 && kind[1] == "SECONDARY" && img.Series.Modality == "US":
+		case len(kind) > 1 && kind[1] == "SECONDARY" && img.StatedUltrasound():
 			made++
 		}
 	}

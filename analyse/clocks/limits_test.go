@@ -29,15 +29,23 @@ func TestDriftLimits(t *testing.T) {
 	}
 }
 
-// TestStepsBeside: a jump needs three studies on each side to be told, or to be denied.
+// TestStepsBeside: a jump needs three studies on each side to be told, and is told at its
+// place; nearer to an end the clock is not called steady either.
 func TestStepsBeside(t *testing.T) {
-	for before, want := range map[int]int{1: 0, 3: 1, 5: 1, 7: 0} {
+	for before, want := range map[int]analyse.ClockVerdict{
+		0: analyse.ClockSteady, 1: analyse.ClockUnknown, 2: analyse.ClockUnknown, 3: analyse.ClockLook,
+		4: analyse.ClockLook, 5: analyse.ClockLook, 6: analyse.ClockUnknown, 7: analyse.ClockUnknown,
+	} {
 		all := daily(8, 0)
 		for i := before; i < 8; i++ {
 			all.seconds[i] = 3600
 		}
-		if got := stepsOf(all); len(got) != want {
-			t.Errorf("%d studies before: %d jumps, want %d", before, len(got), want)
+		steps := stepsOf(all)
+		if told := want == analyse.ClockLook; told != (len(steps) == 1) || told && (steps[0].from != all.studies[before-1] || steps[0].to != all.studies[before]) {
+			t.Errorf("%d studies before: %d jumps, or at another place", before, len(steps))
+		}
+		if got := hourStep(source{}, all, steps); got.Verdict != want {
+			t.Errorf("%d studies before: %s, want %s", before, got.Verdict, want)
 		}
 	}
 	for n, want := range map[int]analyse.ClockVerdict{5: analyse.ClockUnknown, 6: analyse.ClockSteady} {

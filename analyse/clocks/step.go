@@ -3,6 +3,7 @@ package clocks
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"leadline/analyse"
 	"leadline/analyse/stats"
@@ -28,38 +29,69 @@ const (
 // window is how many studies on each side of a place are looked at for a step.
 const window = 6
 
-// stepsOf finds jumps by an hour: places where the medians of the studies before and
-// after are an hour apart, of neighbouring places the one that parts them best. All
-// that lies between jumps must scatter little: where differences come from people,
-// two of them are an hour apart by chance.
-func stepsOf(all series) []step {
-	var steps []step
-	last, best := 0, math.Inf(1)
-	n := len(all.seconds)
-	first := 0
-	for i := fewestBeside; i <= n-fewestBeside; i++ {
-		before, after := all.seconds[max(0, i-window):i], all.seconds[i:min(n, i+window)]
+// place is where a series may jump.
+type place struct {
+	// at is the index of the first study behind the jump.
+	at int
+	// seconds is the median after less the median before; rest is how much the
+	// differences scatter about both.
+	seconds, rest float64
+}
+
+// told tells that there are studies enough on both sides of a series of n.
+func (p place) told(n int) bool { return p.at >= fewestBeside && p.at <= n-fewestBeside }
+
+// placesOf finds where the medians of the studies before and after are an hour apart, of
+// neighbouring places the one that parts them best. It looks closer to the ends than a
+// jump can be told: a jump there would else be found beside its place, where it seems to
+// have studies enough.
+func placesOf(seconds []float64) []place {
+	var places []place
+	last, n := -1, len(seconds)
+	for i := 1; i < n; i++ {
+		before, after := seconds[max(0, i-window):i], seconds[i:min(n, i+window)]
 		a, _ := middle(before)
 		b, _ := middle(after)
 		if math.Abs(math.Abs(b-a)-hourS) > hourTolerance {
 			continue
 		}
-		cost, found := deviation(before)+deviation(after), step{b - a, all.studies[i-1], all.studies[i]}
-		switch {
-		case len(steps) > 0 && i == last+1 && cost < best:
-			steps[len(steps)-1], best, first = found, cost, i
-		case len(steps) == 0 || i > last+1:
-			if !even(all.seconds[first:i]) {
-				return nil
-			}
-			steps, best, first = append(steps, found), cost, i
+		p := place{i, b - a, deviation(before) + deviation(after)}
+		switch best := len(places) - 1; {
+		case i != last+1:
+			places = append(places, p)
+		case p.rest < places[best].rest:
+			places[best] = p
 		}
 		last = i
+	}
+	return places
+}
+
+// stepsOf finds jumps by an hour with studies enough on both sides. All that lies between
+// jumps must scatter little: where differences come from people, two of them are an hour
+// apart by chance.
+func stepsOf(all series) []step {
+	var steps []step
+	first := 0
+	for _, p := range placesOf(all.seconds) {
+		if !p.told(len(all.seconds)) {
+			continue
+		}
+		if !even(all.seconds[first:p.at]) {
+			return nil
+		}
+		steps, first = append(steps, step{p.seconds, all.studies[p.at-1], all.studies[p.at]}), p.at
 	}
 	if !even(all.seconds[first:]) {
 		return nil
 	}
 	return steps
+}
+
+// untold tells that a series jumps by an hour so near to one of its ends that chance may
+// do it.
+func untold(seconds []float64) bool {
+	return slices.ContainsFunc(placesOf(seconds), func(p place) bool { return !p.told(len(seconds)) })
 }
 
 // even tells that differences scatter little enough for a step to be told.
@@ -92,6 +124,8 @@ func hourStep(src source, all series, steps []step) analyse.ClockFact {
 		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("%s, %d needed on each side of a step", studiesOf(f.N), fewestBeside)
 	case spread > widestSpread:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("differences against %s scatter by %s: a step of an hour may hide", src.words, length(spread))
+	case untold(all.seconds):
+		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("the first or last studies lie an hour off against %s: a step, or chance; %d studies are needed on each side", src.words, fewestBeside)
 	default:
 		f.Verdict, f.Value, f.Evidence = analyse.ClockSteady, ingest.Some(0.0), fmt.Sprintf("no jump by an hour against %s", src.words)
 	}

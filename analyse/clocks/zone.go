@@ -45,7 +45,7 @@ func (u *unit) zone() analyse.ClockFact {
 	case len(zones) == 0:
 		f.Verdict, f.Evidence = analyse.ClockUnknown, fmt.Sprintf("none of %s states a zone", analyse.Counted(f.N, "image", "images"))
 	case mute > 0:
-		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("%d of %d images %s no zone, the others %s", mute, f.N, analyse.Agree(mute, "states", "state"), said)
+		f.Verdict, f.Evidence = analyse.ClockLook, analyse.CountedOf(mute, analyse.Counted(f.N, "image", "images"), "states", "state")+" no zone, the others "+said
 	case len(zones) > 2 || len(zones) == 2 && zones[1]-zones[0] != time.Hour:
 		f.Verdict, f.Evidence = analyse.ClockLook, fmt.Sprintf("%d images state %d zones: %s", f.N, len(zones), said)
 	default:

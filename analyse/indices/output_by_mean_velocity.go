@@ -8,15 +8,16 @@ import (
 
 const (
 	meanFlowReference = "Alverson 1984 (Thieme s-2007-999991, abstract seen)"
-	meanFlowCaution   = "the diameter enters squared; the velocity must be the mean over whole beats, not over the ejection alone, which is two or three times as large"
+	meanFlowCaution   = "the diameter enters squared; the velocity is taken as the mean over whole beats, as its label says; that over the ejection alone is two or three times as large"
 )
 
 var meanOutflow = []Input{
 	{Symbol: "d", Measure: leftVentricle.diameter, Unit: physical.MM, Common: true},
-	{Symbol: "Vmean", Measure: "lv-outflow-mean-velocity", Unit: physical.CMPerS},
+	{Symbol: "Vmean", Measure: "lv-outflow-time-averaged-mean-velocity", Unit: physical.CMPerS},
 }
 
-// Output without a heart rate: mean velocity times the area of the outflow.
+// Output without a heart rate: mean velocity times the area of the outflow. The mean of a
+// trace of the ejection, which devices call Vmean, is another measure and no input.
 var (
 	outputByMeanVelocity = Definition{
 		ID: "lv-output-by-mean-velocity", Title: "Left ventricular output from the mean velocity",

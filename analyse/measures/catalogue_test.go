@@ -121,11 +121,10 @@ func conditionKey(v string) string {
 	return "SCT " + v
 }
 
-// testdata/codes.csv says what every code of the catalogue means, and no other: a
-// mapping is judged by these words. scripts/oracle/codes.py holds the words against
-// a dictionary; the few that it lacks were read in PS3.16.
-func TestCodesHaveMeanings(t *testing.T) {
-	f, err := os.Open("testdata/codes.csv")
+// rowsOf reads a table, without its head.
+func rowsOf(t *testing.T, path string) [][]string {
+	t.Helper()
+	f, err := os.Open(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -134,8 +133,15 @@ func TestCodesHaveMeanings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return rows[1:]
+}
+
+// testdata/codes.csv says what every code of the catalogue means, and no other: a
+// mapping is judged by these words. scripts/oracle/codes.py holds the words against
+// a dictionary; the few that it lacks were read in PS3.16.
+func TestCodesHaveMeanings(t *testing.T) {
 	meanings := map[string]string{}
-	for _, row := range rows[1:] {
+	for _, row := range rowsOf(t, "testdata/codes.csv") {
 		meanings[row[0]+" "+row[1]] = row[2]
 	}
 	used := map[string]bool{}
@@ -159,17 +165,8 @@ func TestCodesHaveMeanings(t *testing.T) {
 
 // Every SNOMED CT code of the catalogue is found by its old SRT code too.
 func TestOldCodes(t *testing.T) {
-	f, err := os.Open("../../ingest/terms/legacy.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	known := map[string]bool{}
-	for _, row := range rows[1:] {
+	for _, row := range rowsOf(t, "../../ingest/terms/legacy.csv") {
 		known["SCT "+row[1]] = true
 	}
 	for _, m := range Builtin().All() {

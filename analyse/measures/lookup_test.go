@@ -30,6 +30,7 @@ func TestWrittenLabels(t *testing.T) {
 		"EF (Teich)": "lv-ejection-fraction", "diamètre télédiastolique VG": "lv-internal-diameter-diastole", "largeur de la corne frontale gauche": "anterior-horn-width",
 		"veine cave inférieure max": "inferior-vena-cava-max", "e' lat": "mitral-lateral-e-prime", "S' RV": "tricuspid-s-prime", "TV E/A": "tricuspid-e-to-a-ratio",
 		"LPA EDV": "left-pulmonary-artery-end-diastolic-velocity", "LPA": "left-pulmonary-artery-diameter", "ASD": "foramen-ovale-diameter", "Trikuspidalring": "tricuspid-annulus-diameter",
+		"LVOT Vmean": "lv-outflow-mean-velocity", "LVOT TAMEAN": "lv-outflow-time-averaged-mean-velocity",
 	} {
 		if got, ok := Builtin().OfLabel(label); !ok || got.ID != want {
 			t.Errorf("%q leads to %q, want %s", label, got.ID, want)

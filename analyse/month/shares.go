@@ -136,7 +136,7 @@ func limitShares(c *analyse.Chart, counts []stats.Count, grouped bool) {
 		c.Note = fmt.Sprintf("items of one study go together: limits %.2f times as wide as those of single items", factor)
 	}
 	for i := range counts {
-		if l, ok := stats.WiderShareLimits(p, counts[i].Of, factor); ok {
+		if l, ok := stats.ShareLimits(p, counts[i].Of, factor); ok {
 			setLimits(&c.Points[i], l)
 			if stats.ShareSignal(l, counts[i].Met, counts[i].Of) {
 				c.Points[i].Signals = append(c.Points[i].Signals, stats.BeyondLimits.ID)

@@ -186,7 +186,7 @@ func (c count) proportion() analyse.Proportion { return c.proportionOf(1) }
 
 func (c count) proportionOf(effect float64) analyse.Proportion {
 	p := analyse.Proportion{Numerator: c.met, Denominator: c.of, Small: c.of < analyse.SmallDenominator}
-	if e, ok := stats.WilsonOf(c.met, c.of, effect); ok {
+	if e, ok := stats.Wilson(c.met, c.of, effect); ok {
 		p.Value, p.Low, p.High = ingest.Some(e.Value), ingest.Some(e.Low), ingest.Some(e.High)
 	}
 	return p

@@ -25,7 +25,7 @@ func Read(s *analyse.Study, first Source) {
 
 // promising tells ultrasound pictures, and others with a scanned picture in them.
 func promising(img *analyse.Image) bool {
-	return img.Series.Modality == "US" || len(scanned(img)) > 0
+	return img.StatedUltrasound() || len(scanned(img)) > 0
 }
 
 func read(img *analyse.Image, first Source) {

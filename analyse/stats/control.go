@@ -43,17 +43,14 @@ func Share(counts []Count) (p float64, ok bool) {
 }
 
 // ShareLimits are the limits of one point of a p-chart: they follow its
-// denominator n, and stay within what a share can be.
+// denominator n, and stay within what a share can be. The factor f is that of
+// ShareSpread for what is counted in groups that go together, else 1.
 //
-//	p ± 3·√(p(1−p)/n)
+//	p ± 3·f·√(p(1−p)/n)
 //
 // ok is false for n < 1. The formula takes the binomial distribution for normal,
 // which is poor for small n. NIST/SEMATECH e-Handbook 6.3.3.2.
-func ShareLimits(p float64, n int) (l Limits, ok bool) { return WiderShareLimits(p, n, 1) }
-
-// WiderShareLimits are ShareLimits at a factor times the distance, for what is
-// counted in groups that go together; see ShareSpread.
-func WiderShareLimits(p float64, n int, factor float64) (l Limits, ok bool) {
+func ShareLimits(p float64, n int, factor float64) (l Limits, ok bool) {
 	if n < 1 {
 		return Limits{}, false
 	}

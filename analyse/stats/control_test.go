@@ -17,7 +17,7 @@ func TestWilsonNewcombe1998(t *testing.T) {
 		met, n    int
 		low, high float64
 	}{{81, 263, .2553, .3662}, {15, 148, .0624, .1605}, {0, 20, 0, .1611}, {1, 29, .0061, .1718}} {
-		e, ok := Wilson(c.met, c.n)
+		e, ok := Wilson(c.met, c.n, 1)
 		if !ok {
 			t.Fatal(c)
 		}
@@ -26,14 +26,14 @@ func TestWilsonNewcombe1998(t *testing.T) {
 		near(t, "high", e.High, c.high, 5.1e-5)
 	}
 	for _, c := range [][2]int{{0, 0}, {-1, 3}, {4, 3}} {
-		if _, ok := Wilson(c[0], c[1]); ok {
+		if _, ok := Wilson(c[0], c[1], 1); ok {
 			t.Errorf("%v is taken", c)
 		}
 	}
-	if none, _ := Wilson(0, 7); none.Low != 0 {
+	if none, _ := Wilson(0, 7, 1); none.Low != 0 {
 		t.Error(none)
 	}
-	if all, _ := Wilson(29, 29); all.High != 1 {
+	if all, _ := Wilson(29, 29, 1); all.High != 1 {
 		t.Error(all)
 	}
 }
@@ -43,7 +43,7 @@ func TestWilsonNewcombe1998(t *testing.T) {
 func TestWilsonAgainstLibrary(t *testing.T) {
 	for n := 1; n < 200; n += 7 {
 		for met := 1; met < n; met += 3 {
-			e, _ := Wilson(met, n)
+			e, _ := Wilson(met, n, 1)
 			for _, p := range []float64{e.Low, e.High} {
 				d := distuv.Normal{Mu: p, Sigma: math.Sqrt(p * (1 - p) / float64(n))}
 				tail := min(d.CDF(e.Value), d.Survival(e.Value))
@@ -59,8 +59,8 @@ func TestDifferenceNewcombe1998(t *testing.T) {
 		met, n, other, of int
 		low, high         float64
 	}{{56, 70, 48, 80, .0524, .3339}, {9, 10, 3, 10, .1705, .8090}} {
-		a, _ := Wilson(c.met, c.n)
-		b, _ := Wilson(c.other, c.of)
+		a, _ := Wilson(c.met, c.n, 1)
+		b, _ := Wilson(c.other, c.of, 1)
 		e := Difference(a, b)
 		near(t, "low", e.Low, c.low, 5.1e-5)
 		near(t, "high", e.High, c.high, 5.1e-5)
@@ -80,7 +80,7 @@ func TestShareChartNIST(t *testing.T) {
 	if !ok {
 		t.Fatal("refused")
 	}
-	l, _ := ShareLimits(p, 50)
+	l, _ := ShareLimits(p, 50, 1)
 	near(t, "centre", l.Centre, .2313, 5e-5)
 	near(t, "lower", l.Lower, .0524, 5e-5)
 	near(t, "upper", l.Upper, .4102, 5e-5)
@@ -95,18 +95,18 @@ func TestShareChartNIST(t *testing.T) {
 	}
 	wafers[14].Baseline, wafers[22].Baseline = false, false
 	without, _ := Share(wafers)
-	l, _ = ShareLimits(without, 50)
+	l, _ = ShareLimits(without, 50, 1)
 	near(t, "centre without both", l.Centre, .2150, 5e-5)
 	near(t, "lower without both", l.Lower, .04070, 5e-6)
 	near(t, "upper without both", l.Upper, .38930, 5e-6)
-	wider, _ := ShareLimits(without, 5)
+	wider, _ := ShareLimits(without, 5, 1)
 	if wider.Lower != 0 || wider.Upper <= l.Upper {
 		t.Errorf("%+v does not follow its denominator", wider)
 	}
-	if most, _ := ShareLimits(.9, 4); most.Upper != 1 {
+	if most, _ := ShareLimits(.9, 4, 1); most.Upper != 1 {
 		t.Errorf("%+v: more than all", most)
 	}
-	if _, ok := ShareLimits(.5, 0); ok {
+	if _, ok := ShareLimits(.5, 0, 1); ok {
 		t.Error("limits of nothing")
 	}
 	if _, ok := Share(nil); ok {
@@ -127,7 +127,7 @@ func TestShareSignalOfFew(t *testing.T) {
 		{.02, 2, 10, false},
 		{.02, 3, 10, true}, // P(≥ 3) = 0.00086
 	} {
-		l, _ := ShareLimits(c.p, c.n)
+		l, _ := ShareLimits(c.p, c.n, 1)
 		if got := ShareSignal(l, c.met, c.n); got != c.want {
 			t.Errorf("%+v: %v", c, got)
 		}

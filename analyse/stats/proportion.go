@@ -7,17 +7,14 @@ import "math"
 const score = 1.959963984540054
 
 // Wilson is the share successes/n with Wilson's score interval; ok is false for
-// n < 1 and for successes outside 0 … n. With p the share and z = 1.959964
+// n < 1 and for successes outside 0 … n. With p the share, n divided by the effect of
+// Clusters (1 for what is counted singly), and z = 1.959964
 //
 //	(p + z²/2n ± z·√(p(1−p)/n + z²/4n²)) / (1 + z²/n)
 //
 // It stays within 0 … 1 and has a width where all or none are met. Newcombe 1998,
 // Stat Med 17:857–872, method 3; NIST/SEMATECH e-Handbook 7.2.4.1.
-func Wilson(successes, n int) (e Estimate, ok bool) { return WilsonOf(successes, n, 1) }
-
-// WilsonOf is Wilson for what is counted in groups: as if there were n/effect alone,
-// with the effect of Clusters (Rao and Scott 1992).
-func WilsonOf(successes, n int, effect float64) (e Estimate, ok bool) {
+func Wilson(successes, n int, effect float64) (e Estimate, ok bool) {
 	if n < 1 || successes < 0 || successes > n {
 		return Estimate{}, false
 	}

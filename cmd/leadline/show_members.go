@@ -65,8 +65,8 @@ func (a *asked) entries(ledger []ingest.Entry) ([]int, error) {
 			at = append(at, i)
 		}
 	}
-	for archive, named := range a.members {
-		for _, path := range named {
+	for _, archive := range a.read {
+		for _, path := range a.members[archive] {
 			if !met[path] {
 				return nil, fmt.Errorf("%s: no such file in %s", path, archive)
 			}

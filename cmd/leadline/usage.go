@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -54,5 +55,5 @@ func unknownCommand(cmd *cobra.Command, args []string) error {
 	if near := terms.Nearest(args[0], known); near != "" {
 		said += fmt.Sprintf("; the nearest is %s", near)
 	}
-	return fmt.Errorf("%s", said)
+	return errors.New(said)
 }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/xuri/excelize/v2"
@@ -69,8 +70,7 @@ func (p *page) breakBefore(s export.Section) {
 		p.keep(p.stream.InsertPageBreak(cellName(1, p.row+1)))
 		p.used = 0
 	}
-	for p.used += measure.used; p.used > paperHeight; p.used -= paperHeight {
-	}
+	p.used = math.Mod(p.used+measure.used, paperHeight)
 }
 
 func (p *page) section(s export.Section, first bool) {

@@ -14,19 +14,8 @@ const (
 	UnitsMatrix  = "MATRIX"
 )
 
-// AppliesTo tells whether the annotation is drawn on this frame of this image:
-// its own images say so, else those of the state. Frame 0 asks about the image
-// as a whole.
-func (s *State) AppliesTo(a *Annotation, instanceUID string, frame int) bool {
-	refs := a.Images
-	if len(refs) == 0 {
-		refs = s.Images
-	}
-	return refersTo(refs, instanceUID, frame)
-}
-
-// refersTo tells whether one of refs means this frame of this image. A reference
-// without frames means all of them.
+// refersTo tells whether one of refs means this frame of this image; frame 0 is the
+// image as a whole. A reference without frames means all of them.
 func refersTo(refs []dcm.Reference, instanceUID string, frame int) bool {
 	for _, ref := range refs {
 		if ref.InstanceUID == instanceUID && (frame == 0 || len(ref.Frames) == 0 || slices.Contains(ref.Frames, frame)) {

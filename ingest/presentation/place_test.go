@@ -52,21 +52,15 @@ func TestImagePoints(t *testing.T) {
 	}
 }
 
-func TestAppliesTo(t *testing.T) {
-	own := Annotation{Images: []dcm.Reference{{InstanceUID: "1.2", Frames: []int{3, 5}}}}
-	s := &State{Images: []dcm.Reference{{InstanceUID: "1.2"}, {InstanceUID: "1.3"}}}
-	tests := []struct {
-		a     Annotation
+func TestRefersTo(t *testing.T) {
+	refs := []dcm.Reference{{InstanceUID: "1.2", Frames: []int{3, 5}}, {InstanceUID: "1.3"}}
+	for _, tt := range []struct {
 		uid   string
 		frame int
 		want  bool
-	}{
-		{own, "1.2", 5, true}, {own, "1.2", 4, false}, {own, "1.2", 0, true}, {own, "1.3", 5, false},
-		{Annotation{}, "1.3", 9, true}, {Annotation{}, "1.4", 1, false},
-	}
-	for _, tt := range tests {
-		if got := s.AppliesTo(&tt.a, tt.uid, tt.frame); got != tt.want {
-			t.Errorf("%v on %s frame %d: got %v", tt.a.Images, tt.uid, tt.frame, got)
+	}{{"1.2", 5, true}, {"1.2", 4, false}, {"1.2", 0, true}, {"1.3", 9, true}, {"1.4", 1, false}} {
+		if got := refersTo(refs, tt.uid, tt.frame); got != tt.want {
+			t.Errorf("%s frame %d: got %v", tt.uid, tt.frame, got)
 		}
 	}
 }

@@ -29,12 +29,6 @@ func memberPath(container, name string) string {
 	return container + inside + name
 }
 
-// containerOfPath is the container that a path leads into, if it does.
-func containerOfPath(path string) (container string, leads bool) {
-	container, _, leads = strings.Cut(path, inside)
-	return container, leads
-}
-
 // IsContainerRoot tells that a folder of a member's path is the container itself
 // (export.zip!), above which lies nothing of it.
 func IsContainerRoot(folder string) bool {

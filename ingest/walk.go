@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
+	"strings"
 
 	"leadline/ingest/cache"
 )
@@ -72,14 +73,16 @@ func (w *walker) walk(paths []string) error {
 // ArchiveOf is the archive of a path that the ledger gives to a file within one,
 // empty where there is none of that name.
 func ArchiveOf(path string) string {
-	archive, leads := containerOfPath(path)
-	if !leads {
-		return ""
+	for at := 0; ; at += len(inside) {
+		next := strings.Index(path[at:], inside)
+		if next < 0 {
+			return ""
+		}
+		at += next // a folder may end in the mark too
+		if info, err := os.Stat(path[:at]); err == nil && info.Mode().IsRegular() {
+			return path[:at]
+		}
 	}
-	if info, err := os.Stat(archive); err != nil || !info.Mode().IsRegular() {
-		return ""
-	}
-	return archive
 }
 
 // within tells that path lies in a root walked before, or is one.

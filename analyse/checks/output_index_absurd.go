@@ -54,9 +54,9 @@ func absurdIndices(s *analyse.Study) []analyse.Finding {
 		if t.absurd == 0 {
 			continue
 		}
-		values := fmt.Sprintf("%.4g", t.low)
+		values := fmt.Sprintf("%g", t.low)
 		if t.low != t.high {
-			values += fmt.Sprintf(" to %.4g", t.high)
+			values += fmt.Sprintf(" to %g", t.high)
 		}
 		findings = append(findings, analyse.Finding{SOPUID: t.sop, Message: fmt.Sprintf(
 			"%s below 0 or above %g on %d of %s: %s", t.Name, t.Most(), t.absurd, analyse.Counted(t.given, "image that gives it", "images that give it"), values)})

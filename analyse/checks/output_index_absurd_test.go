@@ -39,4 +39,8 @@ func TestOutputIndexAbsurd(t *testing.T) {
 	if got := OutputIndexAbsurd.Run(s); len(got) != 0 {
 		t.Errorf("%+v", got)
 	}
+	s.Images = []*analyse.Image{image("2.25.6", ingest.Acoustic{Mechanical: some(4.00001)})}
+	if got := OutputIndexAbsurd.Run(s); len(got) != 1 || got[0].Message != "MI below 0 or above 4 on 1 of 1 image that gives it: 4.00001" {
+		t.Errorf("just above: %+v", got)
+	}
 }

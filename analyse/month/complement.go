@@ -69,11 +69,35 @@ func (s *suppression) complement(sums []sum) {
 		counts[i] = count{r.Numerator, r.Denominator, r.NotAssessable}
 	}
 	for again := true; again; {
-		again = false
+		again = s.pair()
 		for _, one := range sums {
 			for s.tells(one, counts, s.hidden) && hideSmallest(one, counts, s.hidden) {
 				again = true
 			}
+		}
+	}
+}
+
+// pair hides complete studies and items met of a group together, and tells whether any
+// was hidden so. Each tells of the other: a protocol asks about as many items of every
+// study, so that the items count the studies, and where all are met, both are known.
+func (s *suppression) pair() bool {
+	more := false
+	for i := 1; i < len(s.hidden); i++ {
+		studies, items := &s.month.Rates[i-1], &s.month.Rates[i]
+		if studies.Of == analyse.CompleteStudies && items.Of == analyse.ItemsMet && s.hidden[i-1] != s.hidden[i] {
+			s.hidden[i-1], s.hidden[i], more = true, true, true
+		}
+	}
+	return more
+}
+
+// pairDifferences does the same to differences.
+func pairDifferences(list []analyse.Difference, hidden []bool) {
+	for i := 1; i < len(list); i++ {
+		if list[i-1].Of == analyse.CompleteStudies && list[i].Of == analyse.ItemsMet {
+			either := hidden[i-1] || hidden[i]
+			hidden[i-1], hidden[i] = either, either
 		}
 	}
 }

@@ -354,6 +354,21 @@ func TestEarlier(t *testing.T) {
 	}
 }
 
+// The items of an earlier audit do not tell how few its studies were.
+func TestEarlierSuppression(t *testing.T) {
+	all := year(rand.New(rand.NewPCG(5, 5)), 12, 6, always(.4), always(600))
+	earlier := []*ingest.EarlierAudit{earlierOf("few", all[:3])}
+	open := of(all[3:], Options{Earlier: earlier}).Differences
+	if b := open[1].Before; open[1].Of != analyse.ItemsMet || b.Numerator < 5 || b.Denominator-b.Numerator < 5 {
+		t.Fatalf("the items are few themselves: %+v", open[1])
+	}
+	for _, d := range of(all[3:], Options{Earlier: earlier, MinCell: 5}).Differences {
+		if !d.Before.Suppressed || d.Before.Denominator != 0 {
+			t.Errorf("%s %s shows %d of %d", d.Of, d.Item, d.Before.Numerator, d.Before.Denominator)
+		}
+	}
+}
+
 // An earlier audit of which every study is read again, as in an archive that only
 // grows, leaves the difference to the months.
 func TestEarlierWithin(t *testing.T) {
@@ -368,7 +383,7 @@ func TestEarlierWithin(t *testing.T) {
 // No rate below the least cell is shown, nor one that sums give away.
 func TestSuppression(t *testing.T) {
 	const least = 5
-	limited := 0
+	limited, told := 0, 0
 	for seed := range uint64(60) {
 		rng := rand.New(rand.NewPCG(seed, 3))
 		studies := year(rng, 9+rng.IntN(12), 4+rng.IntN(12), always(.6+.4*rng.Float64()), always(600))
@@ -400,6 +415,7 @@ func TestSuppression(t *testing.T) {
 			}
 		}
 		attack(t, seed, m, whole, least)
+		told += divide(t, seed, m, whole)
 		if (hidden > 0) != (m.Suppressed > 0) {
 			t.Errorf("%d hidden, and it says %d", hidden, m.Suppressed)
 		}
@@ -421,6 +437,9 @@ func TestSuppression(t *testing.T) {
 	}
 	if limited == 0 {
 		t.Error("no chart has limits and a week that is hidden")
+	}
+	if told == 0 {
+		t.Error("no items met are shown anywhere")
 	}
 }
 
@@ -481,6 +500,25 @@ func attack(t *testing.T, seed uint64, m, whole analyse.Month, least int) {
 			}
 		}
 	}
+}
+
+// divide reads hidden counts of studies off their items, as a reader could who knows
+// how many items a protocol asks for: the items of a group over those of one study are
+// its studies, and where all items are met, all are complete. It returns how many groups
+// show their items.
+func divide(t *testing.T, seed uint64, m, whole analyse.Month) (shown int) {
+	t.Helper()
+	for i := 1; i < len(m.Rates); i++ {
+		studies, items := m.Rates[i-1], m.Rates[i]
+		if items.Of != analyse.ItemsMet || items.Suppressed || items.Denominator == 0 {
+			continue
+		}
+		shown++
+		if of := whole.Rates[i-1].Denominator; studies.Suppressed {
+			t.Errorf("seed %d: %s %s: %d of %d items are shown, and tell of %d studies that are not", seed, items.By, items.Period, items.Numerator, items.Denominator, of)
+		}
+	}
+	return shown
 }
 
 func TestEmpty(t *testing.T) {

@@ -60,7 +60,9 @@ func (s *suppression) differences() {
 		hidden[i] = s.small(count{met: d.Now.Numerator, of: d.Now.Denominator}) || s.small(count{met: d.Before.Numerator, of: d.Before.Denominator}) ||
 			s.rateHidden(d, d.NowIs) || s.rateHidden(d, d.BeforeIs)
 	}
+	pairDifferences(list, hidden)
 	s.complementDifferences(hidden)
+	pairDifferences(list, hidden)
 	for i := range list {
 		if hidden[i] {
 			d := &list[i]

@@ -88,6 +88,11 @@ func (o *auditOptions) validate() error {
 	if o.minCell < 0 {
 		return &usageError{fmt.Sprintf("--min-cell %d: expected a number from 0", o.minCell)}
 	}
+	for _, dir := range o.compare {
+		if sameFile(dir, o.tables) {
+			return &usageError{fmt.Sprintf("--tables %s: --compare reads the earlier audit there, which would be overwritten", o.tables)}
+		}
+	}
 	return o.runOptions.validate()
 }
 

@@ -177,7 +177,11 @@ func liesBelow(file, folder string) bool {
 	if sameFile(file, folder) {
 		return true
 	}
-	dir, err := filepath.EvalSymlinks(filepath.Dir(file))
+	dir := filepath.Dir(file)
+	for !exists(dir) && dir != filepath.Dir(dir) {
+		dir = filepath.Dir(dir) // folders that are yet to be made
+	}
+	dir, err := filepath.EvalSymlinks(dir)
 	if err == nil {
 		dir, err = filepath.Abs(dir)
 	}

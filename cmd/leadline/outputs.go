@@ -17,6 +17,23 @@ func (o *runOptions) export() export.Options {
 	return export.Options{Identity: o.identity, Version: version}
 }
 
+// checkOutputs refuses outputs that would take each other's name, or lie in a folder
+// that is read: nothing in an archive is changed, and the next run would count them
+// among its files.
+func checkOutputs(opts *runOptions, paths []string) error {
+	if opts.tables != "" && samePlace(opts.tables, opts.out) {
+		return &usageError{fmt.Sprintf("--tables %s: the workbook has this name", opts.tables)}
+	}
+	for _, output := range []struct{ flag, name string }{{"--out", opts.out}, {"--tables", opts.tables}} {
+		for _, path := range paths {
+			if output.name != "" && liesBelow(output.name, path) {
+				return &usageError{fmt.Sprintf("%s %s: it lies below %s, which is read; write it elsewhere", output.flag, output.name, path)}
+			}
+		}
+	}
+	return nil
+}
+
 // probeOutputs finds out before the archive is read that an output exists or
 // cannot be written. It leaves nothing behind.
 func probeOutputs(opts *runOptions, tables []export.Table) error {

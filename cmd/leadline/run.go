@@ -75,6 +75,9 @@ func (o *runOptions) read(ctx context.Context, paths []string, tables []export.T
 	if err := checkCache(o, paths); err != nil {
 		return nil, err
 	}
+	if err := checkOutputs(o, paths); err != nil {
+		return nil, err
+	}
 	if err := probeOutputs(o, tables); err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"leadline/analyse"
 	"leadline/ingest"
@@ -32,10 +33,21 @@ func askedFor(files []string) asked {
 			a.read, a.whole = append(a.read, file), append(a.whole, file)
 			continue
 		}
-		a.read = append(a.read, archive)
-		a.members[archive] = append(a.members[archive], file)
+		met := a.named(archive)
+		a.members[met] = append(a.members[met], met+strings.TrimPrefix(file, archive))
 	}
 	return a
+}
+
+// named is the name under which an archive is read: the first of several for one file.
+func (a *asked) named(archive string) string {
+	for _, name := range a.read {
+		if sameFile(name, archive) {
+			return name
+		}
+	}
+	a.read = append(a.read, archive)
+	return archive
 }
 
 // entries are the places in the ledger of what is to be printed, in its order.

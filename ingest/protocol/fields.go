@@ -6,10 +6,13 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode"
 
 	"go.yaml.in/yaml/v3"
 
 	"leadline/ingest/dcm"
+	"leadline/ingest/terms"
 )
 
 // fields are the keys of one mapping with their values.
@@ -74,6 +77,23 @@ func (f *fields) text(key string) string {
 	return ""
 }
 
+// maxTitle is how many letters a title may have: it stands in sentences, charts and on
+// the terminal.
+const maxTitle = 200
+
+// title is a text of one line that must be there.
+func (f *fields) title(key string) string {
+	s := strings.TrimRight(f.text(key), "\n") // a folded text ends so
+	if strings.ContainsFunc(s, breaksLine) || len([]rune(s)) > maxTitle {
+		f.fail(&FileError{Line: f.byKey[key].Line, Column: f.byKey[key].Column, Expected: fmt.Sprintf("one line of at most %d letters for %s, without control characters", maxTitle, key)})
+		return ""
+	}
+	return s
+}
+
+// breaksLine tells a control character, or a separator of lines or paragraphs.
+func breaksLine(c rune) bool { return unicode.In(c, unicode.Cc, unicode.Zl, unicode.Zp) }
+
 // remark is a text that may be left out.
 func (f *fields) remark(key string) string {
 	f.shape.tell(key, textSchema)
@@ -137,11 +157,24 @@ func (f *fields) list(key string) []*yaml.Node {
 }
 
 // texts is a list of texts.
-func (f *fields) texts(key string) []string {
+func (f *fields) texts(key string) []string { return f.textsLike(key, "a text for "+key, nil) }
+
+// names is a list of texts that are compared by their letters and digits, and so must
+// have some.
+func (f *fields) names(key string) []string {
+	return f.textsLike(key, "a text with letters or digits for "+key, func(s string) bool { return terms.Normal(s) != "" })
+}
+
+func (f *fields) textsLike(key, what string, good func(string) bool) []string {
 	f.shape.tell(key, listSchema(textSchema))
 	var out []string
 	for _, n := range f.list(key) {
-		if s, ok := f.scalar(n, "a text for "+key); ok {
+		s, ok := f.scalar(n, what)
+		switch {
+		case !ok:
+		case good != nil && !good(s):
+			f.expect(n, what)
+		default:
 			out = append(out, s)
 		}
 	}

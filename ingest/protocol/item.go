@@ -82,7 +82,7 @@ func (r *reader) item(n *yaml.Node, origins []origin) Item {
 func (f *fields) item(origins []origin) Item {
 	return Item{
 		ID:          f.id("id"),
-		Title:       f.text("title"),
+		Title:       f.title("title"),
 		Required:    f.word("need", needs, "required") != "preferred",
 		Severity:    f.word("severity", Severities, ""),
 		Sources:     textsOf(f.words("sources", idsOf(origins)), origins),
@@ -179,7 +179,7 @@ func (f *fields) condition() *Condition {
 
 // shown reads the three ways to name what images show; view is the key of the first.
 func (f *fields) shown(view string) Shown {
-	return Shown{Views: f.words(view, ViewIDs()), ViewNames: f.texts("view-names"), ViewCodes: f.codes("view-codes")}
+	return Shown{Views: f.words(view, ViewIDs()), ViewNames: f.names("view-names"), ViewCodes: f.codes("view-codes")}
 }
 
 // filled says that lists, where they are given, must not be empty.

@@ -81,7 +81,7 @@ func (f *fields) head(p *Protocol) {
 	f.language()
 	p.Name = f.id("name")
 	p.Version = f.text("version")
-	p.Title = f.text("title")
+	p.Title = f.title("title")
 	p.Note = f.remark("note")
 }
 
@@ -152,11 +152,11 @@ func (f *fields) when() When {
 		BodyParts:  f.texts("body-parts"),
 		Regions:    f.codes("regions"),
 		Procedures: f.codes("procedures"),
-		Words:      f.texts("words"),
+		Words:      f.names("words"),
 		ImageTypes: f.texts("image-types"),
 		Shown:      f.shown("views"),
 		Measures:   f.refs("measures", measures),
-		Devices:    f.texts("devices"),
+		Devices:    f.names("devices"),
 		MinAgeDays: f.number("min-age-days", 0, maxAgeDays),
 		MaxAgeDays: f.number("max-age-days", 0, maxAgeDays),
 	}
@@ -166,7 +166,7 @@ func (f *fields) when() When {
 	found := len(w.Entries()) + len(w.Measures)
 	w.AtLeast = f.count("at-least", 1000, min(2, max(found, 1)))
 	if w.AtLeast > max(found, 1) {
-		f.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of views and measures", found))
+		f.expect(f.byKey["at-least"], fmt.Sprintf("at most %d for at-least, the number of different views and measures", found))
 	}
 	return w
 }

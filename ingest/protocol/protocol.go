@@ -90,17 +90,29 @@ type Shown struct {
 	ViewCodes []dcm.Code
 }
 
-// Entries are all ways to name an image of it, each alone.
+// Entries are the different views named, each alone. Ways to name one view are one
+// entry: names that differ in case or punctuation only, and names and codes that stand as
+// such in the vocabulary for one view.
 func (s *Shown) Entries() []Shown {
 	var all []Shown
+	at := map[string]int{}
+	entry := func(key string) *Shown {
+		if _, met := at[key]; !met {
+			at[key], all = len(all), append(all, Shown{})
+		}
+		return &all[at[key]]
+	}
 	for _, v := range s.Views {
-		all = append(all, Shown{Views: []string{v}})
+		e := entry(v)
+		e.Views = append(e.Views, v)
 	}
 	for _, name := range s.ViewNames {
-		all = append(all, Shown{ViewNames: []string{name}})
+		e := entry(keyOfName(name))
+		e.ViewNames = append(e.ViewNames, name)
 	}
 	for _, c := range s.ViewCodes {
-		all = append(all, Shown{ViewCodes: []dcm.Code{c}})
+		e := entry(keyOfCode(c))
+		e.ViewCodes = append(e.ViewCodes, c)
 	}
 	return all
 }

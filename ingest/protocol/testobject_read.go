@@ -54,7 +54,7 @@ func (r *reader) testObject(n *yaml.Node, o *TestObject) {
 		return
 	}
 	f.language()
-	o.Name, o.Title, o.Note = f.id("name"), f.text("title"), f.remark("note")
+	o.Name, o.Title, o.Note = f.id("name"), f.title("title"), f.remark("note")
 	if v := f.need("scans"); v != nil {
 		o.Scans = r.scans(v)
 	}
@@ -229,7 +229,7 @@ func (f *fields) target() Target {
 	f.need("direction")
 	f.need("distance")
 	t := Target{
-		ID: f.id("id"), Title: f.text("title"),
+		ID: f.id("id"), Title: f.title("title"),
 		Direction:  Direction(f.word("direction", []string{string(Axial), string(Lateral)}, "")),
 		DistanceMM: f.number("distance", 0.1, longest).Value, U: f.number("uncertainty", 0, longest).Value,
 		Measures: f.refs("measures", measures), Labels: f.texts("labels"),

@@ -137,6 +137,25 @@ func ViewOf(code dcm.Code, name string) (v View, side string, ok bool) {
 	return View{}, "", false
 }
 
+// keyOfName is the same for names of one view: its id where the vocabulary has the
+// whole name, else the name itself as it is compared.
+func keyOfName(name string) string {
+	normal := terms.Normal(name)
+	if i, known := views().byName[normal]; known {
+		return views().Views[i].ID
+	}
+	return "name " + normal
+}
+
+// keyOfCode is the id of the view of a code, else the code itself.
+func keyOfCode(c dcm.Code) string {
+	c = terms.Current(c)
+	if i, known := views().byCode[dcm.Code{Value: c.Value, Scheme: c.Scheme}]; known {
+		return views().Views[i].ID
+	}
+	return "code " + c.Scheme + " " + c.Value
+}
+
 // strip takes out the words that do not tell the view, and tells the side.
 func (v *vocabulary) strip(words []string) (rest []string, side string) {
 	for _, w := range words {

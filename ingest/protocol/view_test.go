@@ -88,3 +88,29 @@ func TestAreaOf(t *testing.T) {
 		}
 	}
 }
+
+// A view that is named twice is one of the views that at-least counts.
+func TestEntriesOfOneView(t *testing.T) {
+	for _, c := range []struct {
+		shown Shown
+		want  int
+	}{
+		{Shown{ViewNames: []string{"Window 3", "WINDOW-3", "window 3"}}, 1},
+		{Shown{ViewNames: []string{"Window 3", "Window 4"}}, 2},
+		{Shown{Views: []string{"apical-four-chamber"}, ViewNames: []string{"A4C", "Vierkammerblick"}, ViewCodes: []dcm.Code{{Scheme: "SCT", Value: "399214001"}, {Scheme: "SRT", Value: "G-A19C"}}}, 1},
+		{Shown{ViewCodes: []dcm.Code{{Scheme: "99WARD", Value: "W3"}, {Scheme: "99WARD", Value: "W3"}, {Scheme: "99WARD", Value: "W4"}}}, 2},
+		{Shown{ViewNames: []string{"lung lateral L", "lung lateral R"}}, 2},
+	} {
+		entries := c.shown.Entries()
+		if len(entries) != c.want {
+			t.Errorf("%v: %d entries, want %d", c.shown, len(entries), c.want)
+		}
+		ways := 0
+		for _, e := range entries {
+			ways += len(e.Listed())
+		}
+		if ways != len(c.shown.Listed()) {
+			t.Errorf("%v: the entries hold %d ways to name a view, want all %d", c.shown, ways, len(c.shown.Listed()))
+		}
+	}
+}

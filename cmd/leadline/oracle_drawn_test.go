@@ -158,12 +158,10 @@ func drawCalipers(t *testing.T, tables, out string) (drawn int) {
 		if i%3 != 0 && os.Getenv("DRAWN_ALL") == "" { // a third takes a minute, all of them four
 			continue
 		}
+		pool.slope(byStudy[study], w)
 		for _, m := range measures.Builtin().All() {
 			r, geometry, points, value := pool.drawMeasure(byStudy[study], &m)
 			frame := "1"
-			if m.Quantity == analyse.Acceleration && geometry != "" && rng.IntN(2) == 0 {
-				pool.slope(byStudy[study], w)
-			}
 			if list := clips[study]; m.Quantity == analyse.Duration && len(list) > 0 && rng.IntN(2) == 0 {
 				clip := list[rng.IntN(len(list))]
 				frames, _ := strconv.Atoi(clip["frames"])

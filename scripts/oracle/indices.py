@@ -535,8 +535,8 @@ def check(index, row, rows, weight):
         return "no value (%s), here %r" % (row["note"], value)
     if not math.isclose(float(row["value"]), value, rel_tol=RELATIVE, abs_tol=1e-12):
         return "value %s, here %r" % (row["value"], value)
-    # Where all errors cancel, as in a share of the same trace, doubles leave some of the value's last digits.
-    if not math.isclose(float(row["uncertainty"]), u, rel_tol=RELATIVE, abs_tol=1e-15 * max(1, abs(value))):
+    # Where all errors cancel, as in a share of the same trace, doubles leave some dozens of a last digit of the value.
+    if not math.isclose(float(row["uncertainty"]), u, rel_tol=RELATIVE, abs_tol=1e-14 * max(1, abs(value))):
         return "U %s, here %r" % (row["uncertainty"], u)
     return ""
 

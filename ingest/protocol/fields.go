@@ -83,8 +83,10 @@ const maxTitle = 200
 
 // title is a text of one line that must be there.
 func (f *fields) title(key string) string {
-	s := strings.TrimRight(f.text(key), "\n") // a folded text ends so
-	if strings.ContainsFunc(s, breaksLine) || len([]rune(s)) > maxTitle {
+	given := f.text(key)
+	f.shape.tell(key, titleSchema)
+	s := strings.TrimRight(given, "\n") // a folded text ends so
+	if given != "" && s == "" || strings.ContainsFunc(s, breaksLine) || len([]rune(s)) > maxTitle {
 		f.fail(&FileError{Line: f.byKey[key].Line, Column: f.byKey[key].Column, Expected: fmt.Sprintf("one line of at most %d letters for %s, without control characters", maxTitle, key)})
 		return ""
 	}

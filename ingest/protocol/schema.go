@@ -2,6 +2,7 @@ package protocol
 
 import (
 	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 
@@ -85,6 +86,8 @@ func (c catalogue) schema() schema { return schema{"$ref": "#/$defs/" + string(c
 var (
 	textSchema = schema{"type": []string{"string", "number", "boolean"}, "minLength": 1}
 	idSchema   = schema{"type": []string{"string", "integer"}, "pattern": kebab.String(), "minimum": 0}
+	// titleSchema says in an expression of ECMA-262 what breaksLine says.
+	titleSchema = schema{"type": textSchema["type"], "pattern": fmt.Sprintf(`^[^\u0000-\u001f\u007f-\u009f\u2028\u2029]{1,%d}\n*$`, maxTitle)}
 )
 
 // wordSchema is one of known; any id where the words stand in the file itself.

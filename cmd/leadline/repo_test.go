@@ -200,3 +200,17 @@ func TestNoTagsInCommands(t *testing.T) {
 		t.Errorf("only %d files looked at", files)
 	}
 }
+
+// TestReadmeStart: whoever opens the README meets the job in one paragraph, then the
+// two commands that do everything on a fresh machine.
+func TestReadmeStart(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const commands = "    go run ./cmd/leadline audit testdata/demo -o audit.xlsx\n    scripts/test"
+	parts := strings.SplitN(string(text), "\n\n", 4)
+	if parts[0] != "# Leadline" || len(parts[1]) < 200 || parts[2] != commands {
+		t.Errorf("the README begins with %q, %q, %q", parts[0], parts[1], parts[2])
+	}
+}
